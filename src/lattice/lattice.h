@@ -1,0 +1,58 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/geometry.h"
+#include "core/measured.h"
+#include "core/stitch.h"
+
+namespace ridgetally {
+
+/// Whether the stitch was told on the command line or recognised in the picture.
+enum class StitchSource { told, recognised };
+
+struct StitchReading {
+    std::optional<StitchFamily> family;  ///< none where nothing was told and nothing recognised
+    std::optional<Worked> worked;
+    StitchSource source = StitchSource::told;
+    double confidence = 1.0;  ///< probability that the family is right; 1 where told
+};
+
+/// Another way to read the same fabric (x1/2, x2, ...), kept to the end with its score.
+struct RivalReading {
+    double stitch_pitch_px = 0.0;
+    double row_pitch_px = 0.0;
+    double score = 0.0;  ///< relative to the reading that was chosen, which has 1
+};
+
+/// A curve along one boundary between rows, or between stitches of a row; `index` counts from the first one
+/// seen.
+struct Ridge {
+    int index = 0;
+    std::vector<RectifiedPoint> points;
+};
+
+/// What one part of the swatch (a half, a quadrant) gives by itself.
+struct PartReading {
+    std::string name;  ///< "left half", ...
+    double stitch_pitch_px = 0.0;
+    double row_pitch_px = 0.0;
+};
+
+/// The stitches and rows found in the rectified picture.
+struct Lattice {
+    double row_direction_deg = 0.0;  ///< of a row in the rectified picture, clockwise positive, modulo 180
+    Measured stitch_pitch_px;
+    std::optional<Measured>
+        row_pitch_px;                  ///< perpendicular distance of rows; none where rows are not resolved
+    std::vector<Ridge> row_ridges;     ///< across the measured area
+    std::vector<Ridge> stitch_ridges;  ///< along the counted row
+    StitchReading stitch;
+    std::vector<RivalReading> rivals;
+    std::vector<PartReading> parts;
+    double confidence = 0.0;  ///< probability that both pitches are the true ones and not a multiple
+};
+
+}  // namespace ridgetally
