@@ -16,7 +16,7 @@ function(ridgetally_find_opencv)
         add_library(ridgetally::opencv_${module} UNKNOWN IMPORTED GLOBAL)
         set_target_properties(ridgetally::opencv_${module} PROPERTIES
             IMPORTED_LOCATION ${OPENCV_${module}_LIBRARY}
-            INTERFACE_SYSTEM_INCLUDE_DIRECTORIES ${OPENCV_${module}_INCLUDE})
+            INTERFACE_INCLUDE_DIRECTORIES ${OPENCV_${module}_INCLUDE})
     endforeach()
 endfunction()
 ridgetally_find_opencv()
@@ -32,7 +32,7 @@ function(ridgetally_find_plain target header library)
     add_library(ridgetally::${target} UNKNOWN IMPORTED GLOBAL)
     set_target_properties(ridgetally::${target} PROPERTIES
         IMPORTED_LOCATION ${${target}_LIBRARY}
-        INTERFACE_SYSTEM_INCLUDE_DIRECTORIES ${${target}_INCLUDE})
+        INTERFACE_INCLUDE_DIRECTORIES ${${target}_INCLUDE})
 endfunction()
 ridgetally_find_plain(heif libheif/heif.h heif)   # HEIC/HEIF, what phones save by default
 ridgetally_find_plain(webp webp/decode.h webp)    # WebP, what browsers and messengers save
