@@ -1,8 +1,13 @@
 #pragma once
 
+#include <cstddef>
+#include <cstdint>
 #include <opencv2/core.hpp>
 #include <optional>
+#include <span>
 #include <string>
+
+#include "core/outcome.h"
 
 namespace ridgetally {
 
@@ -13,6 +18,35 @@ struct Photo {
     std::string file;                         ///< as the user gave it
     std::string sha256;                       ///< of the file's bytes, lower-case hex
 };
+
+/// What read_photo accepts. Sizes are checked against the file's header, before pixels are allocated.
+struct ReadPhotoOptions {
+    /// Below this a 10 cm span of common yarn (20 stitches across a third of the frame) has under 10 px a
+    /// stitch: 0.3 megapixels is 640 x 480.
+    double min_megapixels = 0.3;
+    /// The same limit for long thin pictures: 20 stitches across need 10 px each.
+    int min_side_px = 200;
+    /// Phones reach 50 megapixels, some 108; anything above is a picture made to fill the memory.
+    double max_megapixels = 120.0;
+    /// 50 megapixels as 16-bit RGB PNG hardly compress: 300 MB. Twice that is no photo.
+    std::size_t max_file_bytes = std::size_t{600} * 1000 * 1000;
+};
+
+/// Reads and decodes a photo file: JPEG, PNG, HEIC/HEIF or WebP, told apart by their first bytes, not the
+/// name. Colours are taken as sRGB (an embedded profile is not applied); transparent parts are laid on white.
+///
+/// Refusals have stage "photo" and do not name the file in their message. Codes:
+///   no-input           the file is not there, is a directory or may not be read
+///   io                 reading failed half-way
+///   not-a-photo        empty, or none of the formats above
+///   unsupported-photo  one of the formats above, but of a kind that is not read (animation, 12-bit JPEG,
+///   ...) damaged-photo      cut off or corrupt; never half a picture too-small, too-large   outside the
+///   limits of `options`
+[[nodiscard]] Outcome<Photo> read_photo(const std::string& path, const ReadPhotoOptions& options = {});
+
+/// The same for the bytes of a file already in memory; `name` becomes Photo::file.
+[[nodiscard]] Outcome<Photo> decode_photo(std::span<const std::uint8_t> bytes, const std::string& name,
+                                          const ReadPhotoOptions& options = {});
 
 /// Focal length in pixels of the upright photo from the 35 mm equivalent: EXIF 2.32 (CIPA DC-008) defines it
 /// by the diagonal of a 36 x 24 mm frame, so f_px = f35 * diagonal_px / 43.267 mm. None without EXIF.
