@@ -1,6 +1,6 @@
 # One CMake target a folder of src: ridgetally_layer(NAME SOURCES a.cpp ... USES other layers and libraries).
 set(RIDGETALLY_WARNINGS -Wall -Wextra -Wpedantic -Wshadow -Wnon-virtual-dtor -Woverloaded-virtual -Wnull-dereference
-    -Wdouble-promotion -Wformat=2 -Wimplicit-fallthrough -Werror)
+    -Wformat=2 -Wimplicit-fallthrough -Werror)
 
 function(ridgetally_flags target)
     target_compile_options(${target} PRIVATE ${RIDGETALLY_WARNINGS})

@@ -41,8 +41,19 @@ struct PartReading {
     double row_pitch_px = 0.0;
 };
 
+/// How strongly the texture repeats with the chosen periods, for the confidence and the trace.
+struct LatticeScores {
+    double stitch_comb = 0.0;       ///< about 0 for noise, up to 1
+    double row_comb = 0.0;          ///< the same across the rows
+    double log_prior = 0.0;         ///< height over width against published gauges, 0 at their mean
+    double stitch_coherence = 0.0;  ///< agreement of phases along the rows, 0 to 1
+    double row_coherence = 0.0;     ///< and across them
+};
+
 /// The stitches and rows found in the rectified picture.
 struct Lattice {
+    double px_per_mm = 0.0;  ///< of the rectified picture, by construction
+    PhotoFromRectified photo_from_rectified;
     double row_direction_deg = 0.0;  ///< of a row in the rectified picture, clockwise positive, modulo 180
     Measured stitch_pitch_px;
     std::optional<Measured>
@@ -52,6 +63,7 @@ struct Lattice {
     StitchReading stitch;
     std::vector<RivalReading> rivals;
     std::vector<PartReading> parts;
+    LatticeScores scores;
     double confidence = 0.0;  ///< probability that both pitches are the true ones and not a multiple
 };
 

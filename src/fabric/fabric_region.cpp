@@ -1,0 +1,223 @@
+#include "fabric/fabric_region.h"
+
+#include <algorithm>
+#include <cmath>
+#include <opencv2/imgproc.hpp>
+
+#include "core/units.h"
+#include "fabric/texture_energy.h"
+#include "image/grey.h"
+
+namespace ridgetally {
+namespace {
+
+using Contour = std::vector<cv::Point>;
+
+Refusal no_fabric() {
+    return {"fabric", "no-fabric", "no crocheted or knitted fabric found in the photo",
+            "lay the swatch flat on a plain table so that it fills a good part of the frame, or give --area"};
+}
+
+double overview_scale(const Photo& photo, int side_px) {
+    return std::min(1.0, static_cast<double>(side_px) / std::max(photo.bgr.cols, photo.bgr.rows));
+}
+
+cv::Size scaled_size(const Photo& photo, double scale) {
+    return {std::max(1, static_cast<int>(std::lround(photo.bgr.cols * scale))),
+            std::max(1, static_cast<int>(std::lround(photo.bgr.rows * scale)))};
+}
+
+Contour polygon_on_overview(const std::vector<PhotoPoint>& polygon, double scale) {
+    Contour result;
+    for (const auto& p : polygon) {
+        result.emplace_back(static_cast<int>(std::lround(p.x * scale)),
+                            static_cast<int>(std::lround(p.y * scale)));
+    }
+    return result;
+}
+
+cv::Mat disc(int radius) {
+    return cv::getStructuringElement(cv::MORPH_ELLIPSE, {2 * radius + 1, 2 * radius + 1});
+}
+
+/// Connected parts of a mask, largest first, holes filled.
+std::vector<cv::Mat> pieces_of(const cv::Mat& mask, double least_area_px) {
+    std::vector<Contour> contours;
+    cv::findContours(mask.clone(), contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
+    std::stable_sort(contours.begin(), contours.end(),
+                     [](const auto& a, const auto& b) { return cv::contourArea(a) > cv::contourArea(b); });
+    std::vector<cv::Mat> pieces;
+    for (const auto& contour : contours) {
+        if (cv::contourArea(contour) < least_area_px) break;
+        cv::Mat piece = cv::Mat::zeros(mask.size(), CV_8U);
+        cv::drawContours(piece, std::vector<Contour>{contour}, 0, 255, cv::FILLED);
+        pieces.push_back(piece);
+    }
+    return pieces;
+}
+
+/// Threshold between table and fabric: Otsu's on the logarithm (N. Otsu, IEEE SMC 9(1), 1979), since the two
+/// differ by a factor, not by a sum.
+cv::Mat busy_part(const cv::Mat& energy, const cv::Mat& keep_out) {
+    cv::Mat log_energy;
+    cv::log(energy + 1e-3, log_energy);
+    double low = 0.0;
+    double high = 0.0;
+    cv::minMaxLoc(log_energy, &low, &high, nullptr, nullptr, ~keep_out);
+    cv::Mat bytes;
+    log_energy.convertTo(bytes, CV_8U, 255.0 / std::max(1e-6, high - low),
+                         -low * 255.0 / std::max(1e-6, high - low));
+    // Otsu sees the places that are allowed only.
+    cv::Mat allowed;
+    for (int y = 0; y < bytes.rows; ++y) {
+        for (int x = 0; x < bytes.cols; ++x) {
+            if (keep_out.at<uchar>(y, x) == 0) allowed.push_back(bytes.at<uchar>(y, x));
+        }
+    }
+    cv::Mat unused;
+    const double threshold = cv::threshold(allowed, unused, 0, 255, cv::THRESH_OTSU);
+    cv::Mat busy = bytes > threshold;
+    busy.setTo(0, keep_out);
+    return busy;
+}
+
+/// Lets colour and texture together draw the border.
+cv::Mat refined(const cv::Mat& bgr, const cv::Mat& energy, const cv::Mat& seed, const cv::Mat& keep_out,
+                int margin) {
+    cv::Mat labels(seed.size(), CV_8U, cv::Scalar(cv::GC_BGD));
+    cv::Mat sure;
+    cv::Mat possible;
+    cv::erode(seed, sure, disc(margin));
+    cv::dilate(seed, possible, disc(2 * margin));
+    if (cv::countNonZero(sure) == 0 || cv::countNonZero(possible) >= static_cast<int>(seed.total()))
+        return seed;
+    labels.setTo(cv::GC_PR_BGD, possible);
+    labels.setTo(cv::GC_PR_FGD, seed);
+    labels.setTo(cv::GC_FGD, sure);
+    labels.setTo(cv::GC_BGD, keep_out);
+    cv::Mat lab;
+    cv::cvtColor(bgr, lab, cv::COLOR_BGR2Lab);
+    cv::GaussianBlur(lab, lab, {}, 1.5);
+    cv::Mat background;
+    cv::Mat foreground;
+    cv::theRNG().state = 1;  // grabCut seeds its colour clusters from the thread's generator
+    cv::grabCut(lab, labels, {}, background, foreground, 3, cv::GC_INIT_WITH_MASK);
+    cv::Mat result = (labels == cv::GC_FGD) | (labels == cv::GC_PR_FGD);
+    // Colour must not throw away what texture was sure of (striped yarn has several colours).
+    result |= sure;
+    cv::morphologyEx(result, result, cv::MORPH_OPEN, disc(2));
+    cv::morphologyEx(result, result, cv::MORPH_CLOSE, disc(margin));
+    (void)energy;
+    return result;
+}
+
+std::vector<PhotoPoint> outline_of(const cv::Mat& mask, double scale) {
+    std::vector<Contour> contours;
+    cv::findContours(mask.clone(), contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
+    if (contours.empty()) return {};
+    const auto& longest = *std::max_element(
+        contours.begin(), contours.end(),
+        [](const auto& a, const auto& b) { return cv::contourArea(a) < cv::contourArea(b); });
+    Contour simple;
+    cv::approxPolyDP(longest, simple, 1.0, true);
+    std::vector<PhotoPoint> outline;
+    for (const auto& p : simple) outline.push_back({(p.x + 0.5) / scale - 0.5, (p.y + 0.5) / scale - 0.5});
+    return outline;
+}
+
+bool touches_frame(const cv::Mat& mask) {
+    const int margin = 2;
+    cv::Mat border = cv::Mat::zeros(mask.size(), CV_8U);
+    cv::rectangle(border, {0, 0}, {mask.cols - 1, mask.rows - 1}, 255, margin);
+    cv::bitwise_and(border, mask, border);
+    return cv::countNonZero(border) > mask.cols / 40;
+}
+
+/// Direction modulo 90 degrees that most of the outline runs along.
+std::optional<double> edge_direction(const cv::Mat& mask) {
+    std::vector<Contour> contours;
+    cv::findContours(mask.clone(), contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
+    if (contours.empty()) return std::nullopt;
+    const auto& contour = *std::max_element(contours.begin(), contours.end(),
+                                            [](const auto& a, const auto& b) { return a.size() < b.size(); });
+    const auto n = contour.size();
+    const std::size_t step = std::max<std::size_t>(5, n / 24);
+    double c = 0.0;
+    double s = 0.0;
+    double weight = 0.0;
+    for (std::size_t i = 0; i < n; ++i) {
+        const auto& a = contour[i];
+        const auto& b = contour[(i + step) % n];
+        const auto on_frame = [&](const cv::Point& p) {
+            return p.x <= 2 || p.y <= 2 || p.x >= mask.cols - 3 || p.y >= mask.rows - 3;
+        };
+        if (on_frame(a) || on_frame(b)) continue;
+        const double angle = 4.0 * std::atan2(b.y - a.y, b.x - a.x);
+        const double length = std::hypot(b.x - a.x, b.y - a.y);
+        c += length * std::cos(angle);
+        s += length * std::sin(angle);
+        weight += length;
+    }
+    // A circle gives 0, a square with sharp corners about 0.8.
+    if (weight <= 0.0 || std::hypot(c, s) < 0.4 * weight) return std::nullopt;
+    return std::atan2(s, c) / 4.0 * degrees_per_radian;
+}
+
+FabricRegion region_of(const cv::Mat& mask, double scale) {
+    FabricRegion region;
+    region.mask = mask;
+    region.overview_from_photo = scale;
+    region.outline_px = outline_of(mask, scale);
+    region.edge_direction_deg = edge_direction(mask);
+    region.cut_by_frame = touches_frame(mask);
+    return region;
+}
+
+}  // namespace
+
+Outcome<FabricRegion> find_fabric(const Photo& photo, const FindFabricOptions& options) {
+    const double scale = overview_scale(photo, options.overview_side_px);
+    const cv::Size size = scaled_size(photo, scale);
+    cv::Mat keep_out = cv::Mat::zeros(size, CV_8U);
+    const int margin = std::max(3, options.overview_side_px / 60);
+    for (const auto& polygon : options.keep_out_px) {
+        if (polygon.size() >= 3)
+            cv::fillPoly(keep_out, std::vector<Contour>{polygon_on_overview(polygon, scale)}, 255);
+    }
+    cv::dilate(keep_out, keep_out, disc(margin / 2));
+
+    cv::Mat small;
+    cv::resize(photo.bgr, small, size, 0, 0, cv::INTER_AREA);
+    const cv::Mat energy = texture_energy(grey_of(photo.bgr), size);
+    cv::Mat busy = busy_part(energy, keep_out);
+    cv::morphologyEx(busy, busy, cv::MORPH_CLOSE, disc(margin));
+    cv::morphologyEx(busy, busy, cv::MORPH_OPEN, disc(margin));
+    const auto seeds = pieces_of(busy, options.least_frame_part * static_cast<double>(size.area()));
+    if (seeds.empty()) return no_fabric();
+
+    const cv::Mat mask = refined(small, energy, seeds.front(), keep_out, margin);
+    auto pieces = pieces_of(mask, options.least_frame_part * static_cast<double>(size.area()));
+    if (pieces.empty()) return no_fabric();
+    FabricRegion region = region_of(pieces.front(), scale);
+    region.others.assign(seeds.begin() + 1, seeds.end());
+    return region;
+}
+
+Outcome<FabricRegion> fabric_inside(const Photo& photo, const std::vector<PhotoPoint>& area_px) {
+    // The overview of a polygon given by hand is finer, so that its corners stay where they were put.
+    const double scale = overview_scale(photo, 1200);
+    cv::Mat mask = cv::Mat::zeros(scaled_size(photo, scale), CV_8U);
+    if (area_px.size() >= 3)
+        cv::fillPoly(mask, std::vector<Contour>{polygon_on_overview(area_px, scale)}, 255);
+    if (cv::countNonZero(mask) < 64) {
+        return Refusal{"fabric", "area-outside", "the area given by hand has no part of the photo in it",
+                       "give --area as X,Y,X,Y,... with three or more corners inside the photo"};
+    }
+    FabricRegion region = region_of(mask, scale);
+    region.outline_px = area_px;
+    region.edge_direction_deg.reset();
+    region.cut_by_frame = true;
+    return region;
+}
+
+}  // namespace ridgetally

@@ -1,0 +1,41 @@
+#pragma once
+
+#include <opencv2/core.hpp>
+#include <optional>
+#include <vector>
+
+#include "core/geometry.h"
+#include "core/outcome.h"
+#include "image/photo.h"
+
+namespace ridgetally {
+
+/// Where the fabric is in the photo.
+struct FabricRegion {
+    cv::Mat mask;                        ///< CV_8UC1, 255 on fabric, of the reduced overview picture
+    double overview_from_photo = 1.0;    ///< overview px per photo px
+    std::vector<PhotoPoint> outline_px;  ///< polygon around it
+    std::optional<double>
+        edge_direction_deg;       ///< of a straight side in the photo, modulo 90; none if ragged or round
+    std::vector<cv::Mat> others;  ///< masks of further pieces that look like fabric too, largest first
+    bool cut_by_frame = false;    ///< a side of the photo cuts it
+};
+
+struct FindFabricOptions {
+    std::vector<std::vector<PhotoPoint>> keep_out_px;  ///< polygons that are not fabric: the ruler, a card
+    /// Long side of the overview, px: enough for a 3 mm edge error on a 300 mm scene to stay under one pixel.
+    int overview_side_px = 480;
+    /// Less of the frame than this is not a swatch one could count on.
+    double least_frame_part = 0.015;
+};
+
+/// Finds the piece of fabric: the largest part of the photo with dense fine texture, made precise by colour
+/// (GrabCut: C. Rother, V. Kolmogorov, A. Blake, SIGGRAPH 2004). Refuses with code "no-fabric" where nothing
+/// in the photo looks like it.
+[[nodiscard]] Outcome<FabricRegion> find_fabric(const Photo& photo, const FindFabricOptions& options);
+
+/// The region inside a polygon given by hand. Refuses with code "area-outside" where it lies outside the
+/// photo.
+[[nodiscard]] Outcome<FabricRegion> fabric_inside(const Photo& photo, const std::vector<PhotoPoint>& area_px);
+
+}  // namespace ridgetally

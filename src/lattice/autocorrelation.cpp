@@ -1,0 +1,76 @@
+#include "lattice/autocorrelation.h"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace ridgetally {
+namespace {
+
+/// Lags with fewer pairs than this part of the region are not trusted: their value is divided by the floor
+/// instead.
+constexpr double least_overlap = 0.04;
+
+cv::Mat power_spectrum(const cv::Mat& picture, cv::Size size) {
+    cv::Mat padded = cv::Mat::zeros(size, CV_32F);
+    picture.copyTo(padded(cv::Rect({0, 0}, picture.size())));
+    cv::Mat spectrum;
+    cv::dft(padded, spectrum, 0, picture.rows);
+    cv::Mat power;
+    cv::mulSpectrums(spectrum, spectrum, power, 0, true);
+    return power;
+}
+
+cv::Mat lags_of(const cv::Mat& power, int max_lag_px) {
+    cv::Mat cyclic;
+    cv::dft(power, cyclic, cv::DFT_INVERSE | cv::DFT_SCALE | cv::DFT_REAL_OUTPUT);
+    const int side = 2 * max_lag_px + 1;
+    cv::Mat lags(side, side, CV_32F);
+    for (int y = 0; y < side; ++y) {
+        const int source_y = (y - max_lag_px + cyclic.rows) % cyclic.rows;
+        for (int x = 0; x < side; ++x) {
+            lags.at<float>(y, x) = cyclic.at<float>(source_y, (x - max_lag_px + cyclic.cols) % cyclic.cols);
+        }
+    }
+    return lags;
+}
+
+}  // namespace
+
+float Autocorrelation::at(double dx_px, double dy_px) const {
+    const double x = dx_px + max_lag_px;
+    const double y = dy_px + max_lag_px;
+    const int x0 = static_cast<int>(std::floor(x));
+    const int y0 = static_cast<int>(std::floor(y));
+    if (x0 < 0 || y0 < 0 || x0 + 1 >= values.cols || y0 + 1 >= values.rows) return 0.0F;
+    const auto fx = static_cast<float>(x - x0);
+    const auto fy = static_cast<float>(y - y0);
+    const auto* top = values.ptr<float>(y0) + x0;
+    const auto* bottom = values.ptr<float>(y0 + 1) + x0;
+    return (1 - fy) * ((1 - fx) * top[0] + fx * top[1]) + fy * ((1 - fx) * bottom[0] + fx * bottom[1]);
+}
+
+Autocorrelation autocorrelation(const std::vector<cv::Mat>& channels, const cv::Mat& mask, int max_lag_px) {
+    if (channels.empty() || max_lag_px < 1)
+        throw std::invalid_argument("autocorrelation: no channels or no lags");
+    const cv::Size size(cv::getOptimalDFTSize(mask.cols + max_lag_px),
+                        cv::getOptimalDFTSize(mask.rows + max_lag_px));
+    cv::Mat power;
+    for (const auto& channel : channels) {
+        const cv::Mat one = power_spectrum(channel, size);
+        power = power.empty() ? one : cv::Mat(power + one);
+    }
+    cv::Mat inside;
+    mask.convertTo(inside, CV_32F, 1.0 / 255.0);
+    cv::Mat pairs = lags_of(power_spectrum(inside, size), max_lag_px);
+    cv::max(pairs, least_overlap * cv::sum(inside)[0], pairs);
+
+    Autocorrelation result;
+    result.max_lag_px = max_lag_px;
+    result.values = lags_of(power, max_lag_px) / pairs;
+    const auto zero = result.values.at<float>(max_lag_px, max_lag_px);
+    if (zero > 0.0F) result.values /= zero;
+    return result;
+}
+
+}  // namespace ridgetally

@@ -1,0 +1,39 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "core/outcome.h"
+#include "fabric/fabric_patch.h"
+#include "lattice/lattice.h"
+#include "lattice/reading.h"
+
+namespace ridgetally {
+
+/// What is known of the row direction before looking at the texture.
+enum class RowHint {
+    none,       ///< any direction
+    modulo_90,  ///< along or across a straight side of the swatch
+    told        ///< given by hand
+};
+
+struct LatticeOptions {
+    RowHint row_hint = RowHint::none;
+    double row_direction_rad = 0.0;   ///< on the fabric's plane, for hints other than none
+    double row_tolerance_rad = 0.21;  ///< 12 degrees: hand work skews, and so does a tilt not known yet
+    std::vector<FamilyPrior> priors;  ///< of the told stitch, or of every family
+    StitchSource source = StitchSource::told;
+    /// Finest and coarsest stitch looked for: 40 sc per 4 in (lace) and 4 per 4 in (jumbo), Standard Yarn
+    /// Weight System.
+    double least_stitch_mm = 2.4;
+    double most_stitch_mm = 24.0;
+    int stitches_per_repeat = 1;  ///< textured patterns: what one visible period is made of
+    int rows_per_repeat = 1;
+};
+
+/// Finds stitches and rows in the fabric. Refusals (stage "lattice"): "no-texture" where nothing repeats,
+/// "ambiguous" where a x1/2 or x2 reading explains the picture as well, "too-few" where fewer than three
+/// stitches are in view.
+[[nodiscard]] Outcome<Lattice> find_lattice(const PatchSource& source, const LatticeOptions& options);
+
+}  // namespace ridgetally

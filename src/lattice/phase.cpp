@@ -1,0 +1,114 @@
+#include "lattice/phase.h"
+
+#include <cmath>
+#include <complex>
+#include <numbers>
+#include <opencv2/imgproc.hpp>
+
+namespace ridgetally {
+namespace {
+
+constexpr double turn = 2.0 * std::numbers::pi;
+/// Phases that agree less than this at a lag have slipped by whole stitches somewhere: a sum of unit vectors
+/// with a normal phase scatter of 1.5 rad has this mean length, and beyond it whole turns are no longer sure.
+constexpr double least_coherence = 0.32;
+
+struct LagSum {
+    std::complex<double> product{0.0, 0.0};
+    double weight = 0.0;
+
+    [[nodiscard]] double coherence() const { return weight > 0.0 ? std::abs(product) / weight : 0.0; }
+};
+
+LagSum lag_sum(const cv::Mat& response, const cv::Rect& region, cv::Point lag) {
+    LagSum sum;
+    const cv::Rect inside = region & cv::Rect({0, 0}, response.size());
+    for (int y = inside.y; y + lag.y < inside.y + inside.height; ++y) {
+        const auto* near = response.ptr<cv::Vec2f>(y);
+        const auto* far = response.ptr<cv::Vec2f>(y + lag.y);
+        for (int x = inside.x; x + lag.x < inside.x + inside.width; ++x) {
+            const std::complex<double> a(near[x][0], near[x][1]);
+            const std::complex<double> b(far[x + lag.x][0], far[x + lag.x][1]);
+            sum.product += b * std::conj(a);
+            sum.weight += std::abs(a) * std::abs(b);
+        }
+    }
+    return sum;
+}
+
+LagSum lag_sum(const std::vector<PhaseField>& fields, const cv::Rect& region, cv::Point lag) {
+    LagSum sum;
+    for (const auto& field : fields) {
+        const LagSum one = lag_sum(field.response, region, lag);
+        sum.product += one.product;
+        sum.weight += one.weight;
+    }
+    return sum;
+}
+
+struct SlopeReading {
+    double frequency = 0.0;  // turns per px against the comb
+    double coherence = 0.0;
+    double lag_px = 0.0;
+};
+
+/// Residual frequency along `axis`, from short lags to long ones.
+SlopeReading slope(const std::vector<PhaseField>& fields, const cv::Rect& region, Axis axis,
+                   double first_lag_px, double longest_lag_px) {
+    SlopeReading reading;
+    for (double lag_px = first_lag_px; lag_px <= longest_lag_px; lag_px *= 1.5) {
+        const int lag = std::max(1, static_cast<int>(std::lround(lag_px)));
+        const LagSum sum = lag_sum(fields, region, axis == Axis::x ? cv::Point(lag, 0) : cv::Point(0, lag));
+        if (reading.lag_px > 0.0 && sum.coherence() < least_coherence) break;
+        const double turns = std::arg(sum.product) / turn;
+        const double whole = std::round(reading.frequency * lag - turns);
+        reading = {(turns + whole) / lag, sum.coherence(), static_cast<double>(lag)};
+    }
+    return reading;
+}
+
+}  // namespace
+
+PhaseField demodulate(const cv::Mat& channel, const cv::Mat& mask, Axis axis, double pitch_px,
+                      const DemodulateOptions& options) {
+    const int length = axis == Axis::x ? channel.cols : channel.rows;
+    std::vector<cv::Vec2f> carrier(static_cast<std::size_t>(length));
+    for (int i = 0; i < length; ++i) {
+        const double phase = turn * i / pitch_px;
+        carrier[static_cast<std::size_t>(i)] = {static_cast<float>(std::cos(phase)),
+                                                static_cast<float>(-std::sin(phase))};
+    }
+    cv::Mat shifted(channel.size(), CV_32FC2);
+    for (int y = 0; y < channel.rows; ++y) {
+        const auto* source = channel.ptr<float>(y);
+        auto* target = shifted.ptr<cv::Vec2f>(y);
+        for (int x = 0; x < channel.cols; ++x) {
+            target[x] = carrier[static_cast<std::size_t>(axis == Axis::x ? x : y)] * source[x];
+        }
+    }
+    PhaseField field;
+    field.axis = axis;
+    field.pitch_px = pitch_px;
+    const double sigma_x = axis == Axis::x ? options.sigma_along_px : options.sigma_across_px;
+    const double sigma_y = axis == Axis::x ? options.sigma_across_px : options.sigma_along_px;
+    cv::Mat smoothed;
+    cv::GaussianBlur(shifted, smoothed, {}, sigma_x, sigma_y, cv::BORDER_CONSTANT);
+    field.response = cv::Mat::zeros(channel.size(), CV_32FC2);
+    smoothed.copyTo(field.response, mask);
+    return field;
+}
+
+PhasePitch pitch_of(const std::vector<PhaseField>& fields, const cv::Rect& region, double longest_lag_px) {
+    const Axis axis = fields.front().axis;
+    const double pitch = fields.front().pitch_px;
+    // The first lag of one pitch leaves half a turn either way: the first guess may be off by a third.
+    const SlopeReading reading = slope(fields, region, axis, pitch, std::max(pitch, longest_lag_px));
+    return {1.0 / (1.0 / pitch + reading.frequency), reading.coherence, reading.lag_px};
+}
+
+double cross_frequency(const std::vector<PhaseField>& fields, const cv::Rect& region, double longest_lag_px) {
+    const Axis axis = fields.front().axis == Axis::x ? Axis::y : Axis::x;
+    return slope(fields, region, axis, 0.5 * fields.front().pitch_px, longest_lag_px).frequency;
+}
+
+}  // namespace ridgetally

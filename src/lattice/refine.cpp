@@ -1,0 +1,141 @@
+#include "lattice/refine.h"
+
+#include <algorithm>
+#include <cmath>
+#include <opencv2/imgproc.hpp>
+
+#include "lattice/texture.h"
+
+namespace ridgetally {
+namespace {
+
+/// Windows of the demodulation in periods. Along the axis it must see the period and reject its neighbours
+/// x1/2 and x2 (sigma 0.7 period: the response at half or double frequency is below 1 %); across, a stitch
+/// window stays within a row since every row may start elsewhere, and a row window averages over some
+/// stitches.
+constexpr double sigma_along = 0.7;
+constexpr double stitch_sigma_across_rows = 0.35;
+constexpr double row_sigma_across_stitches = 1.6;
+
+/// Uneven tension of hand work between neighbouring stitches: 8 % (design figure; hand work 10-20 % at
+/// worst).
+constexpr double stitch_scatter = 0.08;
+
+std::vector<PhaseField> fields_of(const std::vector<cv::Mat>& channels, const cv::Mat& mask, Axis axis,
+                                  double pitch_px, const DemodulateOptions& options) {
+    std::vector<PhaseField> fields;
+    for (const auto& channel : channels) fields.push_back(demodulate(channel, mask, axis, pitch_px, options));
+    return fields;
+}
+
+cv::Rect bounds_of(const cv::Mat& mask) {
+    cv::Mat points;
+    cv::findNonZero(mask, points);
+    return points.empty() ? cv::Rect() : cv::boundingRect(points);
+}
+
+struct BlockScatter {
+    double relative_std_of_mean = 0.0;
+    int blocks = 0;
+};
+
+/// Scatter of the pitch between blocks of the region, as the standard uncertainty of the mean over all of it.
+/// `pitches` is how many periods a block is long along the axis.
+BlockScatter scatter_of(const std::vector<PhaseField>& fields, const cv::Rect& region, const cv::Mat& mask,
+                        int columns, int rows) {
+    std::vector<double> pitches;
+    const Axis axis = fields.front().axis;
+    for (int j = 0; j < rows; ++j) {
+        for (int i = 0; i < columns; ++i) {
+            const cv::Rect block(region.x + region.width * i / columns, region.y + region.height * j / rows,
+                                 region.width / columns, region.height / rows);
+            if (cv::countNonZero(mask(block)) < block.area() / 2) continue;
+            const double length = axis == Axis::x ? block.width : block.height;
+            const PhasePitch pitch = pitch_of(fields, block, 0.6 * length);
+            if (pitch.coherence > 0.0) pitches.push_back(std::log(pitch.pitch_px));
+        }
+    }
+    BlockScatter scatter;
+    scatter.blocks = static_cast<int>(pitches.size());
+    if (pitches.size() < 3) return scatter;
+    // Median and median absolute deviation: a block on a flaw must not widen the whole.
+    const auto median = [](std::vector<double> v) {
+        std::nth_element(v.begin(), v.begin() + static_cast<std::ptrdiff_t>(v.size() / 2), v.end());
+        return v[v.size() / 2];
+    };
+    const double centre = median(pitches);
+    std::vector<double> deviations;
+    for (const double p : pitches) deviations.push_back(std::abs(p - centre));
+    const double sigma = 1.4826 * median(deviations);
+    scatter.relative_std_of_mean = sigma / std::sqrt(static_cast<double>(pitches.size()));
+    return scatter;
+}
+
+Measured pitch_with_budget(const std::vector<PhaseField>& fields, const cv::Rect& region, const cv::Mat& mask,
+                           double cells_across, const std::string& name) {
+    const Axis axis = fields.front().axis;
+    const double length = axis == Axis::x ? region.width : region.height;
+    const PhasePitch whole = pitch_of(fields, region, 0.6 * length);
+    const double periods = length / whole.pitch_px;
+    const double across = std::max(1.0, cells_across);
+    const int along_blocks = std::clamp(static_cast<int>(periods / 4.0), 1, 4);
+    const int across_blocks = std::clamp(static_cast<int>(across / 3.0), 1, 4);
+    const BlockScatter scatter = axis == Axis::x
+                                     ? scatter_of(fields, region, mask, along_blocks, across_blocks)
+                                     : scatter_of(fields, region, mask, across_blocks, along_blocks);
+    // A count of n uneven periods carries scatter / n from its two ends, whatever was seen; rows of stitches
+    // average.
+    const double uneven = stitch_scatter * std::sqrt(2.0) / periods / std::sqrt(across);
+    // Phases that agree badly at the longest lag leave the pitch loose by that phase's noise.
+    const double turns =
+        std::sqrt(std::max(0.0, -2.0 * std::log(std::max(1e-3, whole.coherence)))) / (2.0 * CV_PI);
+    const double phase =
+        turns * whole.pitch_px / std::max(whole.lag_px, whole.pitch_px) / std::sqrt(std::max(1.0, across));
+    return measured(whole.pitch_px, {{name + " scatter between parts", scatter.relative_std_of_mean},
+                                     {name + " uneven", uneven},
+                                     {name + " phase", phase}});
+}
+
+PartReading part(const char* name, const RefinedReading& reading, const cv::Rect& region) {
+    return {name, pitch_of(reading.stitch_fields, region, 0.6 * region.width).pitch_px,
+            pitch_of(reading.row_fields, region, 0.6 * region.height).pitch_px};
+}
+
+}  // namespace
+
+RefinedReading refine_reading(const FabricPatch& patch, double stitch_pitch_px, double period_px) {
+    TextureOptions texture;
+    texture.window_px = 1.5 * std::max(stitch_pitch_px, period_px);
+    texture.gradient_px = std::max(0.8, 0.07 * stitch_pitch_px);
+    const auto channels = texture_channels(patch.grey, patch.mask, texture);
+    const cv::Rect region = bounds_of(patch.mask);
+
+    RefinedReading reading;
+    reading.stitch_fields = fields_of(channels, patch.mask, Axis::x, stitch_pitch_px,
+                                      {sigma_along * stitch_pitch_px, stitch_sigma_across_rows * period_px});
+    reading.row_fields = fields_of(channels, patch.mask, Axis::y, period_px,
+                                   {sigma_along * period_px, row_sigma_across_stitches * stitch_pitch_px});
+    const PhasePitch stitch = pitch_of(reading.stitch_fields, region, 0.6 * region.width);
+    const PhasePitch row = pitch_of(reading.row_fields, region, 0.6 * region.height);
+    reading.stitch_coherence = stitch.coherence;
+    reading.row_coherence = row.coherence;
+    reading.row_tilt_rad =
+        -std::atan(cross_frequency(reading.row_fields, region, 0.5 * region.width) * row.pitch_px);
+    reading.stitch_pitch_px =
+        pitch_with_budget(reading.stitch_fields, region, patch.mask, region.height / row.pitch_px, "stitch");
+    // Neighbouring stitches of a row rise and fall together, so a row counts as about a quarter of its
+    // stitches.
+    reading.period_px = pitch_with_budget(reading.row_fields, region, patch.mask,
+                                          region.width / stitch.pitch_px / 4.0, "row");
+
+    const cv::Size half(region.width / 2, region.height / 2);
+    reading.parts = {part("left half", reading, {region.tl(), cv::Size(half.width, region.height)}),
+                     part("right half", reading,
+                          {region.tl() + cv::Point(half.width, 0), cv::Size(half.width, region.height)}),
+                     part("upper half", reading, {region.tl(), cv::Size(region.width, half.height)}),
+                     part("lower half", reading,
+                          {region.tl() + cv::Point(0, half.height), cv::Size(region.width, half.height)})};
+    return reading;
+}
+
+}  // namespace ridgetally

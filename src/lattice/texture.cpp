@@ -1,0 +1,82 @@
+#include "lattice/texture.h"
+
+#include <cmath>
+#include <opencv2/imgproc.hpp>
+#include <stdexcept>
+
+namespace ridgetally {
+namespace {
+
+/// Contrast below this many grey levels is camera noise, not yarn: a phone's noise in good light is about 1
+/// level.
+constexpr double noise_floor_grey = 1.0;
+/// Local contrast is clipped at so many standard deviations, so that glints and table showing through do not
+/// rule.
+constexpr double clip_std = 3.0;
+
+/// A box filter twice is close to a Gaussian and costs the same at any width (W. M. Wells, PAMI 8(2), 1986).
+cv::Mat smooth(const cv::Mat& picture, double window_px) {
+    const int side = std::max(1, static_cast<int>(std::lround(window_px))) | 1;
+    cv::Mat once;
+    cv::Mat twice;
+    cv::blur(picture, once, {side, side}, {-1, -1}, cv::BORDER_CONSTANT);
+    cv::blur(once, twice, {side, side}, {-1, -1}, cv::BORDER_CONSTANT);
+    return twice;
+}
+
+cv::Mat locally_normalised(const cv::Mat& grey, const cv::Mat& inside, double window_px) {
+    const cv::Mat weight = smooth(inside, window_px) + 1e-6;
+    const cv::Mat mean = smooth(grey.mul(inside), window_px) / weight;
+    const cv::Mat difference = (grey - mean).mul(inside);
+    cv::Mat std;
+    cv::sqrt(smooth(difference.mul(difference), window_px) / weight, std);
+    cv::Mat result = difference / (std + noise_floor_grey);
+    cv::min(result, clip_std, result);
+    cv::max(result, -clip_std, result);
+    return result;
+}
+
+cv::Mat standardised(const cv::Mat& channel, const cv::Mat& mask) {
+    cv::Scalar mean;
+    cv::Scalar std;
+    cv::meanStdDev(channel, mean, std, mask);
+    cv::Mat result = cv::Mat::zeros(channel.size(), CV_32F);
+    cv::Mat((channel - mean[0]) / std::max(1e-6, std[0])).copyTo(result, mask);
+    return result;
+}
+
+}  // namespace
+
+std::vector<cv::Mat> texture_channels(const cv::Mat& grey, const cv::Mat& mask,
+                                      const TextureOptions& options) {
+    if (grey.type() != CV_32FC1 || mask.type() != CV_8UC1 || grey.size() != mask.size() ||
+        cv::countNonZero(mask) == 0) {
+        throw std::invalid_argument(
+            "texture_channels: a CV_32FC1 picture and a CV_8UC1 mask of its size are needed");
+    }
+    cv::Mat inside;
+    mask.convertTo(inside, CV_32F, 1.0 / 255.0);
+    const cv::Mat normal = locally_normalised(grey, inside, options.window_px);
+
+    cv::Mat smoothed;
+    cv::GaussianBlur(normal, smoothed, {}, options.gradient_px);
+    cv::Mat gx;
+    cv::Mat gy;
+    cv::Scharr(smoothed, gx, CV_32F, 1, 0, 1.0 / 32.0);
+    cv::Scharr(smoothed, gy, CV_32F, 0, 1, 1.0 / 32.0);
+    const cv::Mat cos2 = gx.mul(gx) - gy.mul(gy);
+    const cv::Mat sin2 = 2.0 * gx.mul(gy);
+    cv::Mat energy;
+    cv::magnitude(cos2, sin2, energy);
+    cv::sqrt(energy, energy);
+    energy += 1e-6;
+
+    std::vector<cv::Mat> channels = {normal, cos2 / energy, sin2 / energy};
+    for (auto& channel : channels) {
+        cv::GaussianBlur(channel, channel, {}, 0.5 * options.gradient_px);
+        channel = standardised(channel, mask);
+    }
+    return channels;
+}
+
+}  // namespace ridgetally
