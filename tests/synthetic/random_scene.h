@@ -1,0 +1,34 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "synthetic/jpeg_file.h"
+#include "synthetic/scene.h"
+
+namespace ridgetally::synthetic {
+
+/// What random photos may be like. Every field left out is drawn.
+struct Variety {
+    std::optional<StitchFamily> family;
+    std::optional<Worked> worked;
+    std::optional<RulerMake> ruler;
+    double megapixels = 2.0;
+    double max_tilt_deg = 18.0;
+    double partial_share = 0.15;  ///< photos whose frame cuts the swatch
+    double max_unevenness = 0.13;
+    double exif_share = 0.7;  ///< photos with a 35 mm focal length
+};
+
+/// A photo to be taken: the scene and how the phone saves it.
+struct Shot {
+    Scene scene;
+    JpegOptions jpeg;
+    std::string kind;      ///< "swatch", or what makes a refusal: "no-ruler", "woven cloth", ...
+    bool partial = false;  ///< the frame cuts the fabric
+};
+
+/// A swatch beside a ruler. The same seed and variety give the same shot.
+[[nodiscard]] Shot random_swatch(std::uint64_t seed, const Variety& variety);
+
+}  // namespace ridgetally::synthetic
