@@ -1,0 +1,84 @@
+#include <algorithm>
+
+#include "catalog/tables.h"
+
+namespace ridgetally {
+namespace {
+
+template <typename Thing>
+void require_new_key(const std::vector<Thing>& known, const Thing& thing, const TableRow& row) {
+    if (std::any_of(known.begin(), known.end(), [&](const Thing& k) { return k.key == thing.key; }))
+        row.fail("key", "\"" + thing.key + "\" is given twice");
+}
+
+FlatObject read_flat_object(TableRow& row) {
+    FlatObject object;
+    object.key = row.text("key");
+    row.call(object.key);
+    object.name = row.text("name");
+    object.width_mm = read_limits(row, "width_mm", 20.0, 2000.0);
+    object.height_mm = read_limits(row, "height_mm", 20.0, 2000.0);
+    if (object.height_mm.nominal > object.width_mm.nominal)
+        row.fail("height_mm", "must not be larger than the width");
+    object.thickness_mm = read_limits(row, "thickness_mm", 0.0, 50.0);
+    object.corner_radius_mm = read_limits(row, "corner_radius_mm", 0.0, 50.0);
+    object.source = row.text("source");
+    row.finish();
+    return object;
+}
+
+Coin read_coin(TableRow& row) {
+    Coin coin;
+    coin.key = row.text("key");
+    row.call(coin.key);
+    coin.name = row.text("name");
+    coin.diameter_mm = read_limits(row, "diameter_mm", 10.0, 60.0);
+    if (row.has("thickness_mm")) coin.thickness_mm = read_limits(row, "thickness_mm", 0.5, 10.0);
+    coin.source = row.text("source");
+    row.finish();
+    return coin;
+}
+
+RuleClass read_rule_class(TableRow& row) {
+    RuleClass rule;
+    rule.key = row.text("key");
+    row.call(rule.key);
+    rule.name = row.text("name");
+    rule.a_mm = row.number("a_mm", 0.0, 10.0);
+    rule.b_mm = row.number("b_mm", 0.0, 10.0);
+    rule.c_mm = row.number("c_mm", 0.0, 10.0);
+    rule.step_m = row.number("step_m", 0.01, 10.0);
+    rule.source = row.text("source");
+    row.finish();
+    return rule;
+}
+
+template <typename Thing, typename Read>
+void read_all(TableRow& file, const std::string& list, std::vector<Thing>& into, const Read& read) {
+    for (auto& row : file.children(list)) {
+        const Thing thing = read(row);
+        require_new_key(into, thing, row);
+        into.push_back(thing);
+    }
+}
+
+}  // namespace
+
+Limits read_limits(TableRow& row, const std::string& field, double least, double most) {
+    TableRow inner = row.child(field);
+    Limits limits;
+    limits.nominal = inner.number("nominal", least, most);
+    limits.low = inner.number("low", least, limits.nominal);
+    limits.high = inner.number("high", limits.nominal, most);
+    limits.source = inner.text("source");
+    inner.finish();
+    return limits;
+}
+
+void read_references(TableRow& file, Catalog& catalog) {
+    read_all(file, "flat_objects", catalog.flat_objects, read_flat_object);
+    read_all(file, "coins", catalog.coins, read_coin);
+    read_all(file, "rule_classes", catalog.rule_classes, read_rule_class);
+}
+
+}  // namespace ridgetally
