@@ -66,6 +66,7 @@ struct ScaleReport {
 /// `ridgetally swatch`: everything a report needs; every report form is a pure function of this.
 struct SwatchResult {
     PhotoFacts photo;
+    std::vector<PhotoFacts> photos;  ///< every photo of a combined result, the first included; empty for one
     ScaleResult scale;
     StitchReading stitch;
     Measured stitches_per_10cm;

@@ -1,0 +1,115 @@
+#include "report/phrases.h"
+
+#include <algorithm>
+#include <cctype>
+
+#include "core/units.h"
+#include "report/figures.h"
+#include "report/wrap.h"
+
+namespace ridgetally {
+namespace {
+
+std::string padded(std::string text, std::size_t columns) {
+    const std::size_t used = columns_of(text);
+    if (used < columns) text.append(columns - used, ' ');
+    return text;
+}
+
+std::string_view worked_phrase(Worked worked) {
+    return worked == Worked::flat ? "worked flat (turned)" : "worked in the round";
+}
+
+std::string size_figure(const Measured& mm, SizeUnit units) {
+    const bool metric = units == SizeUnit::cm;
+    return with_plus_minus(scaled(mm, metric ? 0.1 : 1.0 / mm_per_inch), metric ? 1 : 2) +
+           (metric ? " cm" : " in");
+}
+
+std::string reference_name(const ScaleResult& scale) {
+    if (scale.reference == "ruler")
+        return scale.unit == LengthUnit::mm ? "ruler in millimetres" : "ruler in inches";
+    if (scale.reference == "two-points") return "two points given by hand";
+    if (scale.reference == "id1-card") return "bank-card-sized card (ID-1)";
+    if (scale.reference == "a4") return "A4 sheet";
+    if (scale.reference == "letter") return "US Letter sheet";
+    return scale.reference;
+}
+
+std::string distance_text(double mm, SizeUnit units) {
+    return units == SizeUnit::cm ? fixed(mm / 10.0, 0) + " cm" : fixed(mm / mm_per_inch, 0) + " in";
+}
+
+}  // namespace
+
+std::string capitalised(std::string_view word) {
+    std::string result(word);
+    if (!result.empty()) result[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(result[0])));
+    return result;
+}
+
+std::string stitch_sentence(const StitchReading& stitch, Terms terms) {
+    std::string text = "Stitch not recognised";
+    if (stitch.family) {
+        const StitchTerm term = stitch_term(*stitch.family, terms);
+        text = capitalised(term.name);
+        if (*stitch.family != StitchFamily::stockinette) text += " (" + std::string(term.abbreviation) + ")";
+    }
+    if (stitch.worked) text += ", " + std::string(worked_phrase(*stitch.worked));
+    if (!stitch.family && !stitch.worked) return text + ".";
+    if (stitch.source == StitchSource::told) return text + "; as told.";
+    return text + "; recognised, " + fixed(100.0 * stitch.confidence, 0) + " % sure.";
+}
+
+std::string gauge_row(std::string_view label, const Measured& per_10cm, SizeUnit units) {
+    const std::string metric = with_plus_minus(per_10cm, 1) + " per 10 cm";
+    const std::string inches = with_plus_minus(per_4in(per_10cm), 1) + " per 4 in";
+    const bool metric_first = units == SizeUnit::cm;
+    return "  " + padded(std::string(label), 10) + padded(metric_first ? metric : inches, 26) +
+           (metric_first ? inches : metric) + "\n";
+}
+
+std::string counted_line(const Overlay& overlay, std::optional<Worked> worked) {
+    std::string counts;
+    if (overlay.stitches_counted > 0)
+        counts += std::to_string(overlay.stitches_counted) + " stitches along one row";
+    if (overlay.rows_counted > 0) {
+        counts += (counts.empty() ? "" : ", ") + std::to_string(overlay.rows_counted) + " " +
+                  std::string(row_word(worked));
+    }
+    return counts.empty() ? counts : paragraph("Counted in the picture: ", counts + ".");
+}
+
+std::string whole_swatch_line(const SwatchResult& result, SizeUnit units) {
+    std::string counts;
+    if (result.stitches) counts += fixed(result.stitches->value, 0) + " stitches";
+    if (result.rows) {
+        counts += (counts.empty() ? "" : " by ") + fixed(result.rows->value, 0) + " " +
+                  std::string(row_word(result.stitch.worked));
+    }
+    std::string size;
+    if (result.width_mm) size += size_figure(*result.width_mm, units) + " wide";
+    if (result.height_mm)
+        size += (size.empty() ? "" : ", ") + size_figure(*result.height_mm, units) + " high";
+    if (counts.empty() && size.empty()) return {};
+    return paragraph("Whole swatch: ", counts + (counts.empty() || size.empty() ? "" : "; ") + size + ".");
+}
+
+std::string scale_sentence(const ScaleResult& scale, SizeUnit units) {
+    std::string text = reference_name(scale) + ", " + fixed(scale.px_per_mm.value, 2) + " pixels per mm";
+    if (scale.camera_distance_mm > 0.0) {
+        text += "; camera about " + distance_text(scale.camera_distance_mm, units) + " away, tilted " +
+                fixed(scale.tilt_deg, 0) + "\u00B0";
+    }
+    return text + ".";
+}
+
+std::vector<RivalGauge> rivals_that_matter(std::vector<RivalGauge> rivals) {
+    constexpr double least_score = 0.5;
+    std::erase_if(rivals, [](const RivalGauge& rival) { return rival.score < least_score; });
+    std::stable_sort(rivals.begin(), rivals.end(),
+                     [](const RivalGauge& a, const RivalGauge& b) { return a.score > b.score; });
+    return rivals;
+}
+
+}  // namespace ridgetally

@@ -1,0 +1,36 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "pipeline/swatch_result.h"
+#include "report/terms.h"
+
+namespace ridgetally {
+
+/// First letter in upper case (ASCII).
+[[nodiscard]] std::string capitalised(std::string_view word);
+
+/// "Single crochet (sc), worked flat (turned); as told."
+[[nodiscard]] std::string stitch_sentence(const StitchReading& stitch, Terms terms);
+
+/// One line of the gauge table: over 10 cm and over 4 in, the span of `units` first.
+[[nodiscard]] std::string gauge_row(std::string_view label, const Measured& per_10cm, SizeUnit units);
+
+/// What was counted between the outermost ridges found; empty where nothing was.
+[[nodiscard]] std::string counted_line(const Overlay& overlay, std::optional<Worked> worked);
+
+/// Counts and size of the whole swatch; empty where it is not in the frame.
+[[nodiscard]] std::string whole_swatch_line(const SwatchResult& result, SizeUnit units);
+
+/// "ruler in millimetres, 8.23 pixels per mm; camera about 40 cm away, tilted 3 degrees."
+[[nodiscard]] std::string scale_sentence(const ScaleResult& scale, SizeUnit units);
+
+/// The rivals worth telling the maker, best first: their evidence is at least half as good as that of the
+/// reading chosen. A choice of ours: at odds of two to one or less, a minute of counting by eye is cheaper
+/// than a wrong hat.
+[[nodiscard]] std::vector<RivalGauge> rivals_that_matter(std::vector<RivalGauge> rivals);
+
+}  // namespace ridgetally

@@ -1,0 +1,43 @@
+#include "report/wrap.h"
+
+#include <algorithm>
+#include <sstream>
+
+namespace ridgetally {
+namespace {
+
+constexpr std::size_t terminal_columns = 80;  // the narrowest terminal in use, from the VT100 on
+
+}  // namespace
+
+std::size_t columns_of(std::string_view utf8) {
+    return static_cast<std::size_t>(std::count_if(
+        utf8.begin(), utf8.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+}
+
+std::vector<std::string> wrapped(std::string_view text, std::size_t columns) {
+    std::istringstream words{std::string(text)};
+    std::vector<std::string> lines;
+    for (std::string word; words >> word;) {
+        const bool fits = !lines.empty() && columns_of(lines.back()) + 1 + columns_of(word) <= columns;
+        if (fits) {
+            lines.back() += " " + word;
+        } else {
+            lines.push_back(word);
+        }
+    }
+    return lines;
+}
+
+std::string paragraph(std::string_view first, std::string_view text) {
+    const std::size_t indent = columns_of(first);
+    std::string result;
+    std::string margin(first);
+    for (const auto& line : wrapped(text, terminal_columns - std::min(indent, terminal_columns - 20))) {
+        result += margin + line + "\n";
+        margin.assign(indent, ' ');
+    }
+    return result;
+}
+
+}  // namespace ridgetally
