@@ -38,10 +38,10 @@ MarkOnObject mark_on_object(double position_mm, const LinePlacement& line, const
     const double s = x - anchor_mm;
     const double heading = bend.curvature * s + bend.twist * s * s;
     MarkOnObject result;
-    result.across_x = -std::sin(heading);
-    result.across_y = std::cos(heading);
-    result.foot = {anchor_mm + s - shortening(bend, s) + line.across_mm * result.across_x,
-                   heading_integral(bend, s) + line.across_mm * result.across_y};
+    result.foot = {anchor_mm + s - shortening(bend, s) - line.across_mm * std::sin(heading),
+                   heading_integral(bend, s) + line.across_mm * std::cos(heading)};
+    result.across_x = -std::sin(heading + line.skew);
+    result.across_y = std::cos(heading + line.skew);
     return result;
 }
 

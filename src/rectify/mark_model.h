@@ -14,6 +14,7 @@ struct LinePlacement {
     double offset_mm = 0.0;  ///< x of position 0
     double across_mm = 0.0;  ///< y
     double stretch = 0.0;    ///< relative length error against the first line
+    double skew = 0.0;       ///< how far its marks are from square to it, radians
 };
 
 /// A tape bent in its own plane: the heading of the graduated line at distance s from the anchor is

@@ -6,6 +6,7 @@
 
 #include "core/units.h"
 #include "rectify/mark_pose.h"
+#include "rectify/match_pose.h"
 
 namespace ridgetally {
 namespace {
@@ -78,9 +79,12 @@ Outcome<Rectification> rectify(const ScaleReference& reference, cv::Size photo_s
                                std::optional<double> focal_px, const RectifyOptions& options) {
     if (!(options.ruler_correction > 0.0)) throw std::invalid_argument("ruler correction must be positive");
     if (photo_size.width <= 0 || photo_size.height <= 0) throw std::invalid_argument("photo without pixels");
-    if (!enough_marks(reference)) return no_scale();
+    const bool by_matches = reference.matches.size() >= 4;
+    if (!by_matches && !enough_marks(reference)) return no_scale();
     const PosePriors priors = priors_for(reference, photo_size, focal_px, options);
-    const PoseEstimate estimate = pose_from_marks(reference.lines, options.ruler_correction, priors);
+    const PoseEstimate estimate =
+        by_matches ? pose_from_matches(reference.matches, reference.object_relative_std, priors)
+                   : pose_from_marks(reference.lines, options.ruler_correction, priors);
     if (!estimate.settled || !(estimate.pose.translation_mm[2] > 0.0)) return bad_geometry();
     Rectification result;
     result.pose = estimate.pose;
