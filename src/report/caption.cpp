@@ -84,7 +84,7 @@ std::vector<LegendEntry> legend_of(const SwatchResult& result) {
 
 }  // namespace
 
-cv::Mat swatch_caption(const SwatchResult& result, int width_px, Terms terms) {
+cv::Mat swatch_caption(const SwatchResult& result, const Catalog& catalog, int width_px, Terms terms) {
     Panel panel;
     panel.legend_cap_height_px = note_height * width_px;
     panel.lines.push_back({{{"per 10 cm", first_column, palette::panel_quiet_text},
@@ -95,7 +95,7 @@ cv::Mat swatch_caption(const SwatchResult& result, int width_px, Terms terms) {
         panel.lines.push_back(gauge_line_of(row_word(result.stitch.worked), *result.rows_per_10cm, width_px));
     }
     const std::size_t figures = panel.lines.size();
-    add_notes(panel, stitch_sentence(result.stitch, terms), width_px, palette::panel_quiet_text, 2);
+    add_notes(panel, stitch_sentence(result.stitch, catalog, terms), width_px, palette::panel_quiet_text, 2);
     add_notes(panel, counted_note(result), width_px, palette::panel_quiet_text, 2);
     add_notes(panel, rival_note(rivals_that_matter(result.rivals)), width_px, palette::panel_warning, 2);
     add_warnings(panel, result.warnings, width_px);
@@ -104,7 +104,7 @@ cv::Mat swatch_caption(const SwatchResult& result, int width_px, Terms terms) {
     return drawn_panel(panel, width_px);
 }
 
-cv::Mat scale_caption(const ScaleReport& report, int width_px) {
+cv::Mat scale_caption(const ScaleReport& report, const Catalog& catalog, int width_px) {
     const ScaleResult& scale = report.scale;
     Panel panel;
     panel.legend_cap_height_px = note_height * width_px;
@@ -112,8 +112,8 @@ cv::Mat scale_caption(const ScaleReport& report, int width_px) {
         {{{with_plus_minus(scale.px_per_mm, 3) + " pixels per mm", 0.0, palette::panel_text}},
          figure_height * width_px});
     const std::size_t figures = panel.lines.size();
-    add_notes(panel, capitalised(scale_sentence(scale, SizeUnit::cm)), width_px, palette::panel_quiet_text,
-              3);
+    add_notes(panel, capitalised(scale_sentence(scale, catalog, SizeUnit::cm)), width_px,
+              palette::panel_quiet_text, 3);
     panel.lines[figures].space_above_px = note_height * width_px;
     add_warnings(panel, report.warnings, width_px);
     if (!scale.marks.empty()) {

@@ -26,14 +26,12 @@ std::string size_figure(const Measured& mm, SizeUnit units) {
            (metric ? " cm" : " in");
 }
 
-std::string reference_name(const ScaleResult& scale) {
+std::string reference_name(const ScaleResult& scale, const Catalog& catalog) {
     if (scale.reference == "ruler")
         return scale.unit == LengthUnit::mm ? "ruler in millimetres" : "ruler in inches";
     if (scale.reference == "two-points") return "two points given by hand";
-    if (scale.reference == "id1-card") return "bank-card-sized card (ID-1)";
-    if (scale.reference == "a4") return "A4 sheet";
-    if (scale.reference == "letter") return "US Letter sheet";
-    return scale.reference;
+    const FlatObject* object = find_flat_object(catalog, scale.reference);
+    return object != nullptr ? object->name : scale.reference;
 }
 
 std::string distance_text(double mm, SizeUnit units) {
@@ -48,12 +46,12 @@ std::string capitalised(std::string_view word) {
     return result;
 }
 
-std::string stitch_sentence(const StitchReading& stitch, Terms terms) {
+std::string stitch_sentence(const StitchReading& stitch, const Catalog& catalog, Terms terms) {
     std::string text = "Stitch not recognised";
     if (stitch.family) {
-        const StitchTerm term = stitch_term(*stitch.family, terms);
-        text = capitalised(term.name);
-        if (*stitch.family != StitchFamily::stockinette) text += " (" + std::string(term.abbreviation) + ")";
+        const StitchName& name = stitch_name(catalog, *stitch.family, terms);
+        text = capitalised(name.name);
+        if (name.abbreviation != no_abbreviation) text += " (" + name.abbreviation + ")";
     }
     if (stitch.worked) text += ", " + std::string(worked_phrase(*stitch.worked));
     if (!stitch.family && !stitch.worked) return text + ".";
@@ -95,8 +93,9 @@ std::string whole_swatch_line(const SwatchResult& result, SizeUnit units) {
     return paragraph("Whole swatch: ", counts + (counts.empty() || size.empty() ? "" : "; ") + size + ".");
 }
 
-std::string scale_sentence(const ScaleResult& scale, SizeUnit units) {
-    std::string text = reference_name(scale) + ", " + fixed(scale.px_per_mm.value, 2) + " pixels per mm";
+std::string scale_sentence(const ScaleResult& scale, const Catalog& catalog, SizeUnit units) {
+    std::string text =
+        reference_name(scale, catalog) + ", " + fixed(scale.px_per_mm.value, 2) + " pixels per mm";
     if (scale.camera_distance_mm > 0.0) {
         text += "; camera about " + distance_text(scale.camera_distance_mm, units) + " away, tilted " +
                 fixed(scale.tilt_deg, 0) + "\u00B0";

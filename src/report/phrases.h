@@ -5,16 +5,20 @@
 #include <string_view>
 #include <vector>
 
+#include "catalog/catalog.h"
 #include "pipeline/swatch_result.h"
 #include "report/terms.h"
 
 namespace ridgetally {
 
+/// What the catalog gives for stitches that patterns do not abbreviate.
+inline constexpr std::string_view no_abbreviation = "sts";
+
 /// First letter in upper case (ASCII).
 [[nodiscard]] std::string capitalised(std::string_view word);
 
 /// "Single crochet (sc), worked flat (turned); as told."
-[[nodiscard]] std::string stitch_sentence(const StitchReading& stitch, Terms terms);
+[[nodiscard]] std::string stitch_sentence(const StitchReading& stitch, const Catalog& catalog, Terms terms);
 
 /// One line of the gauge table: over 10 cm and over 4 in, the span of `units` first.
 [[nodiscard]] std::string gauge_row(std::string_view label, const Measured& per_10cm, SizeUnit units);
@@ -26,7 +30,7 @@ namespace ridgetally {
 [[nodiscard]] std::string whole_swatch_line(const SwatchResult& result, SizeUnit units);
 
 /// "ruler in millimetres, 8.23 pixels per mm; camera about 40 cm away, tilted 3 degrees."
-[[nodiscard]] std::string scale_sentence(const ScaleResult& scale, SizeUnit units);
+[[nodiscard]] std::string scale_sentence(const ScaleResult& scale, const Catalog& catalog, SizeUnit units);
 
 /// The rivals worth telling the maker, best first: their evidence is at least half as good as that of the
 /// reading chosen. A choice of ours: at odds of two to one or less, a minute of counting by eye is cheaper

@@ -15,20 +15,20 @@ cv::Mat stacked(const cv::Mat& above, const cv::Mat& below) {
 
 }  // namespace
 
-cv::Mat annotated_picture(const cv::Mat& photo_bgr, const SwatchResult& result,
+cv::Mat annotated_picture(const cv::Mat& photo_bgr, const SwatchResult& result, const Catalog& catalog,
                           const PictureOptions& options) {
     Canvas canvas = canvas_over(photo_bgr, result.photo.width_px, options.long_side_px);
     draw_marks(canvas, result.scale);
     draw_outline(canvas, result.overlay.outline);
     draw_ridges(canvas, result.overlay);
-    return stacked(swatch_caption(result, canvas.picture.cols, options.terms), canvas.picture);
+    return stacked(swatch_caption(result, catalog, canvas.picture.cols, options.terms), canvas.picture);
 }
 
-cv::Mat annotated_picture(const cv::Mat& photo_bgr, const ScaleReport& report,
+cv::Mat annotated_picture(const cv::Mat& photo_bgr, const ScaleReport& report, const Catalog& catalog,
                           const PictureOptions& options) {
     Canvas canvas = canvas_over(photo_bgr, report.photo.width_px, options.long_side_px);
     draw_marks(canvas, report.scale);
-    return stacked(scale_caption(report, canvas.picture.cols), canvas.picture);
+    return stacked(scale_caption(report, catalog, canvas.picture.cols), canvas.picture);
 }
 
 }  // namespace ridgetally

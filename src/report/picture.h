@@ -2,6 +2,7 @@
 
 #include <opencv2/core.hpp>
 
+#include "catalog/catalog.h"
 #include "pipeline/swatch_result.h"
 #include "report/terms.h"
 
@@ -16,10 +17,10 @@ struct PictureOptions {
 /// measured area, every row and stitch ridge, and the verdict in a panel above. CV_8UC3. Throws
 /// std::invalid_argument for an empty picture or one that is not CV_8UC3.
 [[nodiscard]] cv::Mat annotated_picture(const cv::Mat& photo_bgr, const SwatchResult& result,
-                                        const PictureOptions& options = {});
+                                        const Catalog& catalog, const PictureOptions& options = {});
 
 /// The same for a ruler read alone.
 [[nodiscard]] cv::Mat annotated_picture(const cv::Mat& photo_bgr, const ScaleReport& report,
-                                        const PictureOptions& options = {});
+                                        const Catalog& catalog, const PictureOptions& options = {});
 
 }  // namespace ridgetally

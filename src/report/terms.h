@@ -1,9 +1,9 @@
 #pragma once
 
 #include <optional>
-#include <string>
 #include <string_view>
 
+#include "catalog/catalog.h"
 #include "core/stitch.h"
 
 namespace ridgetally {
@@ -14,15 +14,8 @@ enum class Terms { us, uk };
 /// Unit of sizes in texts for people. Gauges are always given over 10 cm and over 4 in.
 enum class SizeUnit { cm, inch };
 
-/// How one stitch family is called.
-struct StitchTerm {
-    std::string_view name;          ///< "single crochet"
-    std::string_view abbreviation;  ///< "sc", as patterns print it
-};
-
-/// Names in the terms asked for (US and UK names as in the abbreviation lists of published patterns; stitches
-/// of the same name one step apart: US sc, hdc, dc, tr = UK dc, htr, tr, dtr).
-[[nodiscard]] StitchTerm stitch_term(StitchFamily family, Terms terms);
+/// Names of a family in the terms asked for.
+[[nodiscard]] const StitchName& stitch_name(const Catalog& catalog, StitchFamily family, Terms terms);
 
 /// "gauge" or, in UK patterns, "tension".
 [[nodiscard]] std::string_view gauge_word(Terms terms);

@@ -36,15 +36,18 @@ std::string title(const PhotoFacts& photo, const std::vector<PhotoFacts>& photos
 
 }  // namespace
 
-std::string gauge_line(const SwatchResult& result, const TextOptions& options) {
+std::string gauge_line(const SwatchResult& result, const Catalog& catalog, const TextOptions& options) {
     const bool metric = options.units == SizeUnit::cm;
     const auto over_span = [&](const Measured& x) { return pattern_figure(metric ? x : per_4in(x)); };
     std::string stitch = "stitches";
     std::string in_stitch;
-    if (result.stitch.family == StitchFamily::stockinette) {
-        in_stitch = " in " + std::string(stitch_term(*result.stitch.family, options.terms).name);
-    } else if (result.stitch.family) {
-        stitch = stitch_term(*result.stitch.family, options.terms).abbreviation;
+    if (result.stitch.family) {
+        const StitchName& name = stitch_name(catalog, *result.stitch.family, options.terms);
+        if (name.abbreviation == no_abbreviation) {
+            in_stitch = " in " + name.name;
+        } else {
+            stitch = name.abbreviation;
+        }
     }
     std::string line =
         capitalised(gauge_word(options.terms)) + ": " + over_span(result.stitches_per_10cm) + " " + stitch;
@@ -55,9 +58,9 @@ std::string gauge_line(const SwatchResult& result, const TextOptions& options) {
     return line + in_stitch + (metric ? " = 10 cm" : " = 4 in");
 }
 
-std::string swatch_text(const SwatchResult& result, const TextOptions& options) {
+std::string swatch_text(const SwatchResult& result, const Catalog& catalog, const TextOptions& options) {
     std::string text = title(result.photo, result.photos);
-    text += stitch_sentence(result.stitch, options.terms) + "\n\n";
+    text += stitch_sentence(result.stitch, catalog, options.terms) + "\n\n";
     text += gauge_row("Stitches", result.stitches_per_10cm, options.units);
     if (result.rows_per_10cm) {
         text += gauge_row(capitalised(row_word(result.stitch.worked)), *result.rows_per_10cm, options.units);
@@ -67,21 +70,21 @@ std::string swatch_text(const SwatchResult& result, const TextOptions& options) 
     text += "  (the true value lies within the \u00B1 in 95 of 100 photos)\n\n";
     TextOptions other = options;
     other.units = options.units == SizeUnit::cm ? SizeUnit::inch : SizeUnit::cm;
-    text +=
-        "For the pattern:\n  " + gauge_line(result, options) + "\n  " + gauge_line(result, other) + "\n\n";
+    text += "For the pattern:\n  " + gauge_line(result, catalog, options) + "\n  " +
+            gauge_line(result, catalog, other) + "\n\n";
     text += counted_line(result.overlay, result.stitch.worked);
     text += whole_swatch_line(result, options.units);
-    text += paragraph("Scale: ", scale_sentence(result.scale, options.units));
+    text += paragraph("Scale: ", scale_sentence(result.scale, catalog, options.units));
     text += rival_lines(result.rivals);
     text += warning_lines(result.warnings);
     if (options.detail == Detail::explained) text += explanation(result);
     return text;
 }
 
-std::string scale_text(const ScaleReport& report, const TextOptions& options) {
+std::string scale_text(const ScaleReport& report, const Catalog& catalog, const TextOptions& options) {
     const ScaleResult& scale = report.scale;
     std::string text = title(report.photo, {});
-    text += capitalised(scale_sentence(scale, options.units)) + "\n";
+    text += capitalised(scale_sentence(scale, catalog, options.units)) + "\n";
     text += "  " + with_plus_minus(scale.px_per_mm, 3) + " pixels per mm in the middle of it\n";
     if (scale.marks.size() >= 2) {
         const double from = scale.marks.front().position_mm;

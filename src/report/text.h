@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "catalog/catalog.h"
 #include "core/outcome.h"
 #include "pipeline/swatch_result.h"
 #include "report/terms.h"
@@ -19,13 +20,16 @@ struct TextOptions {
 };
 
 /// The gauge line as patterns print it, over 10 cm or over 4 in: "Gauge: 18 sc and 20 rows = 10 cm".
-[[nodiscard]] std::string gauge_line(const SwatchResult& result, const TextOptions& options);
+[[nodiscard]] std::string gauge_line(const SwatchResult& result, const Catalog& catalog,
+                                     const TextOptions& options);
 
 /// The report of `ridgetally swatch` for people, lines of at most 80 columns, newline at the end.
-[[nodiscard]] std::string swatch_text(const SwatchResult& result, const TextOptions& options);
+[[nodiscard]] std::string swatch_text(const SwatchResult& result, const Catalog& catalog,
+                                      const TextOptions& options);
 
 /// The report of `ridgetally scale` for people.
-[[nodiscard]] std::string scale_text(const ScaleReport& report, const TextOptions& options);
+[[nodiscard]] std::string scale_text(const ScaleReport& report, const Catalog& catalog,
+                                     const TextOptions& options);
 
 /// What was not measured and what to change: two lines for stderr.
 [[nodiscard]] std::string refusal_text(const Refusal& refusal, const std::string& file);

@@ -1,8 +1,15 @@
 #pragma once
 
+#include "catalog/catalog.h"
 #include "pipeline/swatch_result.h"
 
 namespace ridgetally {
+
+/// The facts of the source tree.
+inline const Catalog& example_catalog() {
+    static const Catalog catalog = load_catalog(std::string(RIDGETALLY_SOURCE_DIR) + "/models").value();
+    return catalog;
+}
 
 /// An invented swatch of the practice piece "harbour mat": 18 single crochets and 20 rows over 10 cm, beside
 /// a ruler that lies along the left edge of a 1200 x 900 photo.

@@ -35,7 +35,7 @@ bool is(const cv::Mat& picture, int x, int y, const cv::Scalar& colour) {
 
 TEST(AnnotatedPicture, DrawsEveryRidgeWhereItWasFound) {
     const SwatchResult result = example_swatch();
-    const cv::Mat drawn = photo_part(annotated_picture(plain_photo(), result), 900);
+    const cv::Mat drawn = photo_part(annotated_picture(plain_photo(), result, example_catalog()), 900);
     for (const auto& ridge : result.overlay.row_ridges) {
         EXPECT_TRUE(is(drawn, 880, cvRound(ridge.points[0].y), palette::row_ridge)) << ridge.index;
         EXPECT_TRUE(is(drawn, 880, cvRound(ridge.points[0].y) + 15, table)) << ridge.index;
@@ -50,7 +50,7 @@ TEST(AnnotatedPicture, DrawsEveryRidgeWhereItWasFound) {
 
 TEST(AnnotatedPicture, DrawsEveryMarkAndNumbersTheWholeCentimetres) {
     const SwatchResult result = example_swatch();
-    const cv::Mat drawn = photo_part(annotated_picture(plain_photo(), result), 900);
+    const cv::Mat drawn = photo_part(annotated_picture(plain_photo(), result, example_catalog()), 900);
     for (const auto& mark : result.scale.marks) {
         EXPECT_FALSE(is(drawn, 135, cvRound(mark.foot_px.y), table)) << mark.position_mm;
     }
@@ -65,7 +65,8 @@ TEST(AnnotatedPicture, DrawsEveryMarkAndNumbersTheWholeCentimetres) {
 }
 
 TEST(AnnotatedPicture, LeavesTheRestOfThePhotoAlone) {
-    const cv::Mat drawn = photo_part(annotated_picture(plain_photo(), example_swatch()), 900);
+    const cv::Mat drawn =
+        photo_part(annotated_picture(plain_photo(), example_swatch(), example_catalog()), 900);
     cv::Mat untouched;
     cv::inRange(drawn, table, table, untouched);
     EXPECT_EQ(cv::countNonZero(untouched(cv::Rect(1050, 0, 150, 900))), 150 * 900);
@@ -74,7 +75,7 @@ TEST(AnnotatedPicture, LeavesTheRestOfThePhotoAlone) {
 
 TEST(AnnotatedPicture, DoesNotWriteOnThePhotoItWasGiven) {
     const cv::Mat photo = plain_photo();
-    (void)annotated_picture(photo, example_swatch());
+    (void)annotated_picture(photo, example_swatch(), example_catalog());
     cv::Mat untouched;
     cv::inRange(photo, table, table, untouched);
     EXPECT_EQ(cv::countNonZero(untouched), 1200 * 900);
@@ -83,7 +84,7 @@ TEST(AnnotatedPicture, DoesNotWriteOnThePhotoItWasGiven) {
 TEST(AnnotatedPicture, ReducedPhotosAreDrawnInTheSamePlace) {
     SwatchResult result = example_swatch();
     const cv::Mat photo = plain_photo(600, 450);  // half of the size the result speaks of
-    const cv::Mat drawn = photo_part(annotated_picture(photo, result), 450);
+    const cv::Mat drawn = photo_part(annotated_picture(photo, result, example_catalog()), 450);
     EXPECT_EQ(drawn.cols, 600);
     EXPECT_FALSE(is(drawn, 350, 50, table));
     EXPECT_TRUE(is(drawn, 350, 57, table));
@@ -94,7 +95,7 @@ TEST(AnnotatedPicture, LongPhotosAreReduced) {
     SwatchResult result = example_swatch();
     result.photo.width_px = 4000;
     result.photo.height_px = 3000;
-    const cv::Mat drawn = annotated_picture(plain_photo(4000, 3000), result);
+    const cv::Mat drawn = annotated_picture(plain_photo(4000, 3000), result, example_catalog());
     EXPECT_EQ(drawn.cols, 1600);
     EXPECT_GT(drawn.rows, 1200);
 }
@@ -104,31 +105,33 @@ TEST(AnnotatedPicture, AResultWithoutOverlayIsStillAPicture) {
     result.overlay = {};
     result.scale.marks.clear();
     result.rows_per_10cm.reset();
-    EXPECT_EQ(annotated_picture(plain_photo(), result).cols, 1200);
+    EXPECT_EQ(annotated_picture(plain_photo(), result, example_catalog()).cols, 1200);
 }
 
 TEST(AnnotatedPicture, WildPointsDoNoHarm) {
     SwatchResult result = example_swatch();
     result.overlay.row_ridges[3].points = {{-1e12, 5.0}, {1e12, 7.0}};
     result.overlay.outline[0] = {std::nan(""), 1e300};
-    EXPECT_NO_THROW((void)annotated_picture(plain_photo(), result));
+    EXPECT_NO_THROW((void)annotated_picture(plain_photo(), result, example_catalog()));
 }
 
 TEST(AnnotatedPicture, AnEmptyPhotoIsMisuse) {
-    EXPECT_THROW((void)annotated_picture(cv::Mat(), example_swatch()), std::invalid_argument);
-    EXPECT_THROW((void)annotated_picture(cv::Mat(10, 10, CV_8UC1, 0.0), example_swatch()),
+    EXPECT_THROW((void)annotated_picture(cv::Mat(), example_swatch(), example_catalog()),
+                 std::invalid_argument);
+    EXPECT_THROW((void)annotated_picture(cv::Mat(10, 10, CV_8UC1, 0.0), example_swatch(), example_catalog()),
                  std::invalid_argument);
 }
 
 TEST(AnnotatedPicture, SamePhotoSamePixels) {
-    const cv::Mat first = annotated_picture(plain_photo(), example_swatch());
-    const cv::Mat second = annotated_picture(plain_photo(), example_swatch());
+    const cv::Mat first = annotated_picture(plain_photo(), example_swatch(), example_catalog());
+    const cv::Mat second = annotated_picture(plain_photo(), example_swatch(), example_catalog());
     EXPECT_EQ(cv::norm(first, second, cv::NORM_INF), 0.0);
 }
 
 TEST(AnnotatedScale, ShowsMarksAndACaption) {
     const SwatchResult swatch = example_swatch();
-    const cv::Mat drawn = annotated_picture(plain_photo(), ScaleReport{swatch.photo, swatch.scale, {}});
+    const cv::Mat drawn =
+        annotated_picture(plain_photo(), ScaleReport{swatch.photo, swatch.scale, {}}, example_catalog());
     EXPECT_GT(drawn.rows, 900);
     EXPECT_FALSE(is(photo_part(drawn, 900), 135, 160, table));
     EXPECT_TRUE(is(photo_part(drawn, 900), 880, 250, table));
@@ -136,7 +139,7 @@ TEST(AnnotatedScale, ShowsMarksAndACaption) {
 
 // A phone shows the picture 65 mm wide; 2 mm is the cap height of 8 point type, small print in books.
 TEST(Caption, FiguresAreLegibleOnAPhone) {
-    const cv::Mat caption = swatch_caption(example_swatch(), 1200, Terms::us);
+    const cv::Mat caption = swatch_caption(example_swatch(), example_catalog(), 1200, Terms::us);
     cv::Mat bright;
     cv::inRange(caption, cv::Scalar(240, 240, 240), cv::Scalar(255, 255, 255), bright);
     // The tallest run of bright pixels in any column is the stroke of a tall figure or letter.
@@ -153,9 +156,9 @@ TEST(Caption, FiguresAreLegibleOnAPhone) {
 
 TEST(Caption, WarningsAreShown) {
     SwatchResult result = example_swatch();
-    const int without = swatch_caption(result, 1200, Terms::us).rows;
+    const int without = swatch_caption(result, example_catalog(), 1200, Terms::us).rows;
     result.warnings = {{"tilted", "Hold the phone flat above the swatch."}};
-    const cv::Mat with_warning = swatch_caption(result, 1200, Terms::us);
+    const cv::Mat with_warning = swatch_caption(result, example_catalog(), 1200, Terms::us);
     EXPECT_GT(with_warning.rows, without);
     cv::Mat yellow;
     cv::inRange(with_warning, palette::panel_warning, palette::panel_warning, yellow);

@@ -24,7 +24,7 @@ std::string line_with(const std::string& text, const std::string& part) {
 }
 
 TEST(SwatchText, GivesBothSpansEachWithItsOwnFigure) {
-    const std::string text = swatch_text(example_swatch(), {});
+    const std::string text = swatch_text(example_swatch(), example_catalog(), {});
     const std::string stitches = line_with(text, "Stitches");
     // 18 per 10 cm are 18 / 0.984252 = 18.288 per 4 in; 20 are 20.32 (4 in = 101.6 mm exactly).
     EXPECT_TRUE(contains(stitches, "18.0 \u00B1 0.4 per 10 cm")) << stitches;
@@ -33,9 +33,9 @@ TEST(SwatchText, GivesBothSpansEachWithItsOwnFigure) {
 }
 
 TEST(SwatchText, UnitsChooseWhichSpanComesFirst) {
-    const std::string metric = line_with(swatch_text(example_swatch(), {}), "Stitches");
+    const std::string metric = line_with(swatch_text(example_swatch(), example_catalog(), {}), "Stitches");
     const std::string inches =
-        line_with(swatch_text(example_swatch(), {SizeUnit::inch, Terms::us}), "Stitches");
+        line_with(swatch_text(example_swatch(), example_catalog(), {SizeUnit::inch, Terms::us}), "Stitches");
     EXPECT_LT(metric.find("10 cm"), metric.find("4 in"));
     EXPECT_LT(inches.find("4 in"), inches.find("10 cm"));
 }
@@ -43,68 +43,72 @@ TEST(SwatchText, UnitsChooseWhichSpanComesFirst) {
 TEST(SwatchText, SizesFollowTheUnits) {
     SwatchResult result = example_swatch();
     result.width_mm = Measured{127.0, 1.0, {}};  // 5 in exactly
-    EXPECT_TRUE(contains(swatch_text(result, {}), "12.7 \u00B1 0.2 cm wide"));
-    EXPECT_TRUE(contains(swatch_text(result, {SizeUnit::inch, Terms::us}), "5.00 \u00B1 0.08 in wide"));
+    EXPECT_TRUE(contains(swatch_text(result, example_catalog(), {}), "12.7 \u00B1 0.2 cm wide"));
+    EXPECT_TRUE(contains(swatch_text(result, example_catalog(), {SizeUnit::inch, Terms::us}),
+                         "5.00 \u00B1 0.08 in wide"));
 }
 
 // US sc = UK dc, US hdc = UK htr, US dc = UK tr, US tr = UK dtr; gauge = tension (published term tables).
 TEST(SwatchText, SpeaksUkTerms) {
     SwatchResult result = example_swatch();
     const TextOptions uk{SizeUnit::cm, Terms::uk};
-    EXPECT_EQ(gauge_line(result, uk), "Tension: 18 dc and 20 rows = 10 cm");
-    EXPECT_TRUE(contains(swatch_text(result, uk), "Double crochet (dc)"));
+    EXPECT_EQ(gauge_line(result, example_catalog(), uk), "Tension: 18 dc and 20 rows = 10 cm");
+    EXPECT_TRUE(contains(swatch_text(result, example_catalog(), uk), "Double crochet (dc)"));
     // "sc" occurs in US texts only.
-    EXPECT_FALSE(contains(swatch_text(result, uk), "sc"));
+    EXPECT_FALSE(contains(swatch_text(result, example_catalog(), uk), "sc"));
     result.stitch.family = StitchFamily::hdc;
-    EXPECT_EQ(gauge_line(result, uk), "Tension: 18 htr and 20 rows = 10 cm");
+    EXPECT_EQ(gauge_line(result, example_catalog(), uk), "Tension: 18 htr and 20 rows = 10 cm");
     result.stitch.family = StitchFamily::dc;
-    EXPECT_EQ(gauge_line(result, uk), "Tension: 18 tr and 20 rows = 10 cm");
+    EXPECT_EQ(gauge_line(result, example_catalog(), uk), "Tension: 18 tr and 20 rows = 10 cm");
     result.stitch.family = StitchFamily::tr;
-    EXPECT_EQ(gauge_line(result, uk), "Tension: 18 dtr and 20 rows = 10 cm");
+    EXPECT_EQ(gauge_line(result, example_catalog(), uk), "Tension: 18 dtr and 20 rows = 10 cm");
 }
 
 TEST(GaugeLine, NamesTheSpanItCountsOver) {
     const SwatchResult result = example_swatch();
-    EXPECT_EQ(gauge_line(result, {}), "Gauge: 18 sc and 20 rows = 10 cm");
+    EXPECT_EQ(gauge_line(result, example_catalog(), {}), "Gauge: 18 sc and 20 rows = 10 cm");
     // 18.288 and 20.32 with intervals of 0.36 and 0.4: the nearest halves lie inside.
-    EXPECT_EQ(gauge_line(result, {SizeUnit::inch, Terms::us}), "Gauge: 18.5 sc and 20.5 rows = 4 in");
+    EXPECT_EQ(gauge_line(result, example_catalog(), {SizeUnit::inch, Terms::us}),
+              "Gauge: 18.5 sc and 20.5 rows = 4 in");
 }
 
 TEST(GaugeLine, SaysRoundsInTheRoundAndStitchesWhereTheStitchIsUnknown) {
     SwatchResult result = example_swatch();
     result.stitch.worked = Worked::round;
-    EXPECT_EQ(gauge_line(result, {}), "Gauge: 18 sc and 20 rounds = 10 cm");
+    EXPECT_EQ(gauge_line(result, example_catalog(), {}), "Gauge: 18 sc and 20 rounds = 10 cm");
     result.stitch = {};
-    EXPECT_EQ(gauge_line(result, {}), "Gauge: 18 stitches and 20 rows = 10 cm");
+    EXPECT_EQ(gauge_line(result, example_catalog(), {}), "Gauge: 18 stitches and 20 rows = 10 cm");
     result.rows_per_10cm.reset();
-    EXPECT_EQ(gauge_line(result, {}), "Gauge: 18 stitches = 10 cm");
+    EXPECT_EQ(gauge_line(result, example_catalog(), {}), "Gauge: 18 stitches = 10 cm");
 }
 
 TEST(SwatchText, TellsWarningsAndRivalsThatMatter) {
     SwatchResult result = example_swatch();
     result.warnings = {{"tilted", "Hold the phone flat."}};
     result.rivals = {{9.0, 20.0, 0.8}, {36.0, 20.0, 0.1}};
-    const std::string text = swatch_text(result, {});
+    const std::string text = swatch_text(result, example_catalog(), {});
     EXPECT_TRUE(contains(text, "Hold the phone flat. [tilted]"));
     EXPECT_TRUE(contains(text, "9.0 stitches and 20.0 rows"));
     EXPECT_FALSE(contains(text, "36.0"));
-    const std::string explained = swatch_text(result, {SizeUnit::cm, Terms::us, Detail::explained});
+    const std::string explained =
+        swatch_text(result, example_catalog(), {SizeUnit::cm, Terms::us, Detail::explained});
     EXPECT_TRUE(contains(explained, "36.0"));
 }
 
 TEST(SwatchText, ExplainsTheIntervalLargestPartFirst) {
-    const std::string text = swatch_text(example_swatch(), {SizeUnit::cm, Terms::us, Detail::explained});
+    const std::string text =
+        swatch_text(example_swatch(), example_catalog(), {SizeUnit::cm, Terms::us, Detail::explained});
     // 0.008^2 / (0.006^2 + 0.008^2) = 0.64.
     EXPECT_TRUE(contains(text, "0.80 %  ruler class (64 % of the variance)"));
     EXPECT_LT(text.find("0.80 %  ruler class"), text.find("0.60 %  uneven stitches"));
-    EXPECT_FALSE(contains(swatch_text(example_swatch(), {}), "variance"));
+    EXPECT_FALSE(contains(swatch_text(example_swatch(), example_catalog(), {}), "variance"));
 }
 
 TEST(SwatchText, SaysHowSureItIsOfARecognisedStitch) {
     SwatchResult result = example_swatch();
     result.stitch.source = StitchSource::recognised;
     result.stitch.confidence = 0.87;
-    EXPECT_TRUE(contains(swatch_text(result, {}), "recognised, 87 % sure"));
+    EXPECT_TRUE(contains(swatch_text(result, example_catalog(), {}), "recognised, 87 % sure"));
 }
 
 TEST(SwatchText, FitsATerminal) {
@@ -115,13 +119,14 @@ TEST(SwatchText, FitsATerminal) {
     result.rows = exact(20);
     result.width_mm = result.height_mm = Measured{127.0, 1.0, {}};
     result.stitch.family = StitchFamily::hdc_blo;
-    std::istringstream lines(swatch_text(result, {SizeUnit::cm, Terms::us, Detail::explained}));
+    std::istringstream lines(
+        swatch_text(result, example_catalog(), {SizeUnit::cm, Terms::us, Detail::explained}));
     for (std::string line; std::getline(lines, line);) EXPECT_LE(columns_of(line), 80U) << line;
 }
 
 TEST(ScaleText, SaysWhatWasReadAndHowFar) {
     const SwatchResult swatch = example_swatch();
-    const std::string text = scale_text({swatch.photo, swatch.scale, {}}, {});
+    const std::string text = scale_text({swatch.photo, swatch.scale, {}}, example_catalog(), {});
     EXPECT_TRUE(contains(text, "101 marks read, from 0.00 to 10.00 cm"));
     EXPECT_TRUE(contains(text, "6.000 \u00B1 0.024 pixels per mm"));
 }
