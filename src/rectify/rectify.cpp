@@ -44,6 +44,17 @@ double tilt_std_of(const Rectification& r) {
     return std::sqrt(sum);
 }
 
+/// A tape bent in its own plane is longer on one edge than on the other: curvature times half its width each
+/// way. 20 mm is the usual width of a dressmaker's tape (common practice, no source).
+double bent_tape_part(const PoseEstimate& estimate, const ScaleReference& reference) {
+    constexpr double half_width_mm = 10.0;
+    if (reference.lines.empty()) return 0.0;
+    const auto& marks = reference.lines.front().marks;
+    const double half_length = 0.5 * (marks.back().position_mm - marks.front().position_mm);
+    return half_width_mm *
+           (std::abs(estimate.bend.curvature) + 2.0 * std::abs(estimate.bend.twist) * half_length);
+}
+
 Refusal no_scale() {
     return {"rectify", "no-scale", "The scale reference holds too few marks to measure with.",
             "Take the photo so that at least two numbered marks of the ruler, or all of the card, are seen."};
@@ -91,6 +102,8 @@ Outcome<Rectification> rectify(const ScaleReference& reference, cv::Size photo_s
     result.covariance = estimate.covariance;
     result.reference_middle_mm = estimate.anchor_mm;
     result.notes = estimate.notes;
+    if (const double bent = bent_tape_part(estimate, reference); bent > 0.0)
+        result.reference_parts.push_back({"bent tape", bent});
     describe(result, reference);
     return result;
 }
