@@ -1,0 +1,175 @@
+#include "scale/comb_cells.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+
+namespace ridgetally {
+namespace {
+
+constexpr int cell_px = 8;     // half the shortest stroke of a mm mark at 5 px per mm
+constexpr int half_span = 32;  // profile of 65 samples: five pitches of the coarsest comb a level takes
+constexpr int half_thick = 4;  // rows averaged into the profile: one cell
+constexpr int span = 2 * half_span + 1;
+constexpr int longest_lag = 15;         // a comb coarser than 13 px is found on the next smaller level
+constexpr double shortest_pitch = 2.3;  // Nyquist is 2; below 2.3 the marks' contrast is gone
+constexpr double longest_pitch = 13.0;
+constexpr double least_coherence = 0.45;  // of the gradient directions: 0 in noise, 1 for parallel strokes
+constexpr double least_gradient =
+    3.0;  // rms grey levels per pixel; sensor noise after reduction is below 1.5
+constexpr double least_regularity = 0.45;  // grain and fabric mostly stay below, worn marks above
+
+/// Sums of gradient products over one cell: the structure tensor (Bigun and Granlund, ICCV 1987).
+struct Tensor {
+    float xx = 0.F;
+    float yy = 0.F;
+    float xy = 0.F;
+};
+
+std::vector<Tensor> cell_tensors(const cv::Mat& level, int columns, int rows) {
+    std::vector<Tensor> cells(static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows));
+    for (int y = 1; y < std::min(rows * cell_px, level.rows - 1); ++y) {
+        const auto* above = level.ptr<uchar>(y - 1);
+        const auto* here = level.ptr<uchar>(y);
+        const auto* below = level.ptr<uchar>(y + 1);
+        Tensor* row = &cells[static_cast<std::size_t>(y / cell_px) * static_cast<std::size_t>(columns)];
+        for (int cx = 0; cx < columns; ++cx) {
+            int xx = 0;
+            int yy = 0;
+            int xy = 0;
+            const int end = std::min((cx + 1) * cell_px, level.cols - 1);
+            for (int x = std::max(1, cx * cell_px); x < end; ++x) {
+                const int gx = here[x + 1] - here[x - 1];
+                const int gy = below[x] - above[x];
+                xx += gx * gx;
+                yy += gy * gy;
+                xy += gx * gy;
+            }
+            row[cx].xx += static_cast<float>(xx);
+            row[cx].yy += static_cast<float>(yy);
+            row[cx].xy += static_cast<float>(xy);
+        }
+    }
+    return cells;
+}
+
+using Profile = std::array<float, span>;
+
+/// Mean grey along the axis through `c`, averaged over a cell's height, nearest pixels. False outside the
+/// picture.
+bool axis_profile(const cv::Mat& level, cv::Point2f c, float axis, Profile& profile) {
+    const cv::Point2f d(std::cos(axis), std::sin(axis));
+    const cv::Point2f n(-d.y, d.x);
+    const float reach_x = half_span * std::abs(d.x) + half_thick * std::abs(n.x) + 1.F;
+    const float reach_y = half_span * std::abs(d.y) + half_thick * std::abs(n.y) + 1.F;
+    if (c.x < reach_x || c.y < reach_y || c.x + reach_x >= static_cast<float>(level.cols) ||
+        c.y + reach_y >= static_cast<float>(level.rows))
+        return false;
+    for (int i = 0; i < span; ++i) {
+        const cv::Point2f p = c + d * static_cast<float>(i - half_span);
+        int sum = 0;
+        for (int j = -half_thick; j <= half_thick; ++j) {
+            const cv::Point2f q = p + n * static_cast<float>(j);
+            sum += level.ptr<uchar>(static_cast<int>(q.y + 0.5F))[static_cast<int>(q.x + 0.5F)];
+        }
+        profile[static_cast<std::size_t>(i)] = static_cast<float>(sum) / (2 * half_thick + 1);
+    }
+    return true;
+}
+
+/// Takes a running mean of 25 samples away: shading, not strokes.
+void flatten(Profile& profile) {
+    constexpr int reach = 12;
+    std::array<float, span + 1> sums{};
+    for (std::size_t i = 0; i < span; ++i) sums[i + 1] = sums[i] + profile[i];
+    Profile flat{};
+    for (int i = 0; i < span; ++i) {
+        const int low = std::max(0, i - reach);
+        const int high = std::min(span, i + reach + 1);
+        const float mean = (sums[static_cast<std::size_t>(high)] - sums[static_cast<std::size_t>(low)]) /
+                           static_cast<float>(high - low);
+        flat[static_cast<std::size_t>(i)] = profile[static_cast<std::size_t>(i)] - mean;
+    }
+    profile = flat;
+}
+
+struct Period {
+    double pitch = 0.0;
+    double regularity = 0.0;
+};
+
+/// First lag whose normalised autocorrelation peaks near the best peak: the pitch, not a multiple of it.
+Period period_of(const Profile& f) {
+    std::array<double, longest_lag + 2> r{};
+    for (int lag = 0; lag <= longest_lag + 1; ++lag) {
+        double cross = 0.0;
+        double left = 0.0;
+        double right = 0.0;
+        for (int i = 0; i + lag < span; ++i) {
+            const double a = f[static_cast<std::size_t>(i)];
+            const double b = f[static_cast<std::size_t>(i + lag)];
+            cross += a * b;
+            left += a * a;
+            right += b * b;
+        }
+        r[static_cast<std::size_t>(lag)] = cross / std::sqrt(left * right + 1e-9);
+    }
+    double best = 0.0;
+    std::vector<Period> peaks;
+    for (std::size_t lag = 2; lag <= longest_lag; ++lag) {
+        if (r[lag] < r[lag - 1] || r[lag] <= r[lag + 1] || r[lag] <= 0.0) continue;
+        const double curve = r[lag - 1] - 2.0 * r[lag] + r[lag + 1];
+        const double shift = curve < 0.0 ? 0.5 * (r[lag - 1] - r[lag + 1]) / curve : 0.0;
+        peaks.push_back(
+            {static_cast<double>(lag) + shift, r[lag] - 0.25 * (r[lag - 1] - r[lag + 1]) * shift});
+        best = std::max(best, peaks.back().regularity);
+    }
+    for (const Period& peak : peaks)
+        if (peak.regularity >= 0.8 * best) return peak;
+    return {};
+}
+
+}  // namespace
+
+std::vector<CombCell> comb_cells(const cv::Mat& level, double photo_px_per_level_px) {
+    const int columns = level.cols / cell_px;
+    const int rows = level.rows / cell_px;
+    std::vector<CombCell> found;
+    if (columns < 4 || rows < 4) return found;
+    const auto cells = cell_tensors(level, columns, rows);
+    Profile profile{};
+    for (int cy = 0; cy + 1 < rows; ++cy) {
+        for (int cx = 0; cx + 1 < columns; ++cx) {
+            const auto at = static_cast<std::size_t>(cy) * static_cast<std::size_t>(columns) +
+                            static_cast<std::size_t>(cx);
+            Tensor t;
+            for (const std::size_t i : {at, at + 1, at + static_cast<std::size_t>(columns),
+                                        at + static_cast<std::size_t>(columns) + 1}) {
+                t.xx += cells[i].xx;
+                t.yy += cells[i].yy;
+                t.xy += cells[i].xy;
+            }
+            const float energy = t.xx + t.yy;
+            if (energy < 4.0 * least_gradient * least_gradient * 4.0 * cell_px * cell_px) continue;
+            if (std::hypot(t.xx - t.yy, 2.F * t.xy) < least_coherence * energy) continue;
+            const float axis = 0.5F * std::atan2(2.F * t.xy, t.xx - t.yy);
+            const cv::Point2f centre(static_cast<float>((cx + 1) * cell_px) - 0.5F,
+                                     static_cast<float>((cy + 1) * cell_px) - 0.5F);
+            if (!axis_profile(level, centre, axis, profile)) continue;
+            flatten(profile);
+            const Period period = period_of(profile);
+            if (period.regularity < least_regularity || period.pitch < shortest_pitch ||
+                period.pitch > longest_pitch)
+                continue;
+            const double s = photo_px_per_level_px;
+            found.push_back({{(centre.x + 0.5) * s - 0.5, (centre.y + 0.5) * s - 0.5},
+                             axis,
+                             period.pitch * s,
+                             period.regularity});
+        }
+    }
+    return found;
+}
+
+}  // namespace ridgetally

@@ -1,0 +1,187 @@
+#include "scale/comb_track.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace ridgetally {
+namespace {
+
+constexpr double two_pi = 2.0 * std::numbers::pi;
+constexpr double block_step_pitches = 4.0;
+constexpr double block_reach_pitches = 6.0;    // half width of a block: numerals and long marks average out
+constexpr double least_coherence = 0.12;       // a comb of thin marks puts 0.3 to 0.6 of its variance there
+constexpr double least_amplitude = 1.2;        // grey levels; JPEG and sensor noise average below 0.5
+constexpr double band_share = 0.5;             // of the strongest row's amplitude: half height
+constexpr double farthest_band_pitches = 3.5;  // the chain ran inside the band, or close to it
+
+using Phasor = std::complex<double>;
+
+/// Running index of every column as the frame expects it.
+std::vector<double> expected_index(const Strip& strip, const StripFrame& frame) {
+    std::vector<double> index(static_cast<std::size_t>(strip.grey.cols), 0.0);
+    double sum = 0.0;
+    for (std::size_t i = 0; i < index.size(); ++i) {
+        const double rate = strip.step / frame.pitch(strip.u(static_cast<double>(i)));
+        index[i] = sum + 0.5 * rate;
+        sum += rate;
+    }
+    return index;
+}
+
+struct RowPhasors {
+    std::vector<Phasor> phasor;    // one a row
+    std::vector<double> variance;  // one a row
+};
+
+/// Amplitude and phase of every row's fundamental around one column (Hann window), and the row's variance
+/// there.
+RowPhasors demodulate(const Strip& strip, const std::vector<double>& index, int centre, int reach) {
+    const int from = std::max(0, centre - reach);
+    const int to = std::min(strip.grey.cols - 1, centre + reach);
+    std::vector<float> cosine;
+    std::vector<float> sine;
+    std::vector<float> window;
+    double total = 0.0;
+    for (int i = from; i <= to; ++i) {
+        const double hann = 0.5 + 0.5 * std::cos(std::numbers::pi * (i - centre) / (reach + 1.0));
+        const double angle = -two_pi * index[static_cast<std::size_t>(i)];
+        cosine.push_back(static_cast<float>(hann * std::cos(angle)));
+        sine.push_back(static_cast<float>(hann * std::sin(angle)));
+        window.push_back(static_cast<float>(hann));
+        total += hann;
+    }
+    double window_cos = 0.0;
+    double window_sin = 0.0;
+    for (std::size_t i = 0; i < window.size(); ++i) {
+        window_cos += static_cast<double>(cosine[i]);
+        window_sin += static_cast<double>(sine[i]);
+    }
+    RowPhasors rows;
+    for (int j = 0; j < strip.grey.rows; ++j) {
+        const float* line = strip.grey.ptr<float>(j) + from;
+        float re = 0.F;
+        float im = 0.F;
+        float sum = 0.F;
+        float square = 0.F;
+        for (std::size_t i = 0; i < window.size(); ++i) {
+            re += line[i] * cosine[i];
+            im += line[i] * sine[i];
+            sum += line[i] * window[i];
+            square += line[i] * line[i] * window[i];
+        }
+        const double mean = static_cast<double>(sum) / total;
+        rows.phasor.emplace_back((static_cast<double>(re) - mean * window_cos) / total,
+                                 (static_cast<double>(im) - mean * window_sin) / total);
+        rows.variance.push_back(std::max(static_cast<double>(square) / total - mean * mean, 0.0));
+    }
+    return rows;
+}
+
+struct Band {
+    int top = 0;
+    int bottom = -1;
+};
+
+/// Rows around the strongest comb row near w = 0 whose amplitude is at least half of it.
+Band band_of(const Strip& strip, const RowPhasors& rows, double pitch) {
+    const int middle = static_cast<int>(std::lround(strip.row(0.0)));
+    const int reach = static_cast<int>(farthest_band_pitches * pitch / strip.step);
+    const int last = static_cast<int>(rows.phasor.size()) - 1;
+    int best = -1;
+    const auto amplitude = [&](int j) { return std::abs(rows.phasor[static_cast<std::size_t>(j)]); };
+    for (int j = std::max(0, middle - reach); j <= std::min(last, middle + reach); ++j)
+        if (best < 0 || amplitude(j) > amplitude(best)) best = j;
+    if (best < 0) return {};
+    Band band{best, best};
+    const double least = band_share * amplitude(best);
+    while (band.top > 0 && amplitude(band.top - 1) >= least) --band.top;
+    while (band.bottom < last && amplitude(band.bottom + 1) >= least) ++band.bottom;
+    return band;
+}
+
+/// Block from the rows of its band; coherence 0 where there is no comb.
+CombBlock block_of(const Strip& strip, const RowPhasors& rows, int centre, double pitch) {
+    CombBlock block;
+    block.u = strip.u(centre);
+    const Band band = band_of(strip, rows, pitch);
+    if (band.bottom - band.top < 2) return block;
+    Phasor turn(0.0, 0.0);
+    for (int j = band.top; j < band.bottom; ++j)
+        turn += std::conj(rows.phasor[static_cast<std::size_t>(j)]) *
+                rows.phasor[static_cast<std::size_t>(j) + 1];
+    const double per_row = std::arg(turn);
+    const double middle = strip.row(0.0);
+    Phasor sum(0.0, 0.0);
+    double variance = 0.0;
+    for (int j = band.top; j <= band.bottom; ++j) {
+        sum += rows.phasor[static_cast<std::size_t>(j)] * std::polar(1.0, -per_row * (j - middle));
+        variance += rows.variance[static_cast<std::size_t>(j)];
+    }
+    const double count = band.bottom - band.top + 1.0;
+    block.amplitude = 2.0 * std::abs(sum) / count;
+    block.coherence = 0.5 * block.amplitude * block.amplitude / std::max(variance / count, 1e-9);
+    block.top_w = strip.w(band.top - 0.5);
+    block.bottom_w = strip.w(band.bottom + 0.5);
+    // With the phasor's phase -2 pi (index shift), a positive turn per row means that marks move to smaller
+    // u.
+    block.slant = -per_row / two_pi * pitch / strip.step;
+    block.index = std::arg(-sum) / two_pi;  // dark strokes where the fundamental is lowest
+    return block;
+}
+
+}  // namespace
+
+CombTrack track_comb(const Strip& strip, const StripFrame& frame) {
+    const auto index = expected_index(strip, frame);
+    std::vector<CombBlock> seen;
+    double column = 0.0;
+    while (column < strip.grey.cols) {
+        const int centre = static_cast<int>(column);
+        const double pitch = frame.pitch(strip.u(centre));
+        const int reach = static_cast<int>(block_reach_pitches * pitch / strip.step);
+        const auto rows = demodulate(strip, index, centre, reach);
+        CombBlock block = block_of(strip, rows, centre, pitch);
+        if (block.coherence >= least_coherence && block.amplitude >= least_amplitude) {
+            // The carrier's own phase at this column comes on top of the block's phase against it.
+            block.index = index[static_cast<std::size_t>(centre)] + block.index;
+            if (!seen.empty()) {
+                const double expected = index[static_cast<std::size_t>(centre)] -
+                                        index[static_cast<std::size_t>(strip.column(seen.back().u))] +
+                                        seen.back().index;
+                block.index += std::round(expected - block.index);
+            }
+            seen.push_back(block);
+        }
+        column += std::max(1.0, block_step_pitches * pitch / strip.step);
+    }
+    return {seen};
+}
+
+StripFrame frame_along(const StripFrame& frame, const CombTrack& track) {
+    StripFrame next = frame;
+    std::vector<Sample> base;
+    std::vector<Sample> slant;
+    std::vector<Sample> root;
+    for (const CombBlock& block : track.blocks) {
+        const double middle = 0.5 * (block.top_w + block.bottom_w);
+        base.push_back(
+            {block.u + middle * frame.slant(block.u), frame.base(block.u) + middle, block.amplitude});
+        slant.push_back({block.u, frame.slant(block.u) + block.slant, block.amplitude});
+    }
+    for (std::size_t i = 0; i + 1 < track.blocks.size(); ++i) {
+        const CombBlock& a = track.blocks[i];
+        const CombBlock& b = track.blocks[i + 1];
+        const double turns = b.index - a.index;
+        if (turns > 0.5) root.push_back({0.5 * (a.u + b.u), std::sqrt((b.u - a.u) / turns), turns});
+    }
+    const double pitch = frame.pitch(0.5 * (frame.u_begin + frame.u_end));
+    const bool is_long = track.blocks.size() >= 8;
+    next.base = robust_polynomial(base, is_long ? 2 : 1, 0.05 * pitch);
+    next.slant = robust_polynomial(slant, is_long ? 1 : 0, 0.003);
+    if (root.size() >= 3)
+        next.root_pitch = robust_polynomial(root, is_long ? 2 : 1, 0.001 * std::sqrt(pitch));
+    return next;
+}
+
+}  // namespace ridgetally

@@ -1,0 +1,33 @@
+#pragma once
+
+#include <complex>
+#include <vector>
+
+#include "scale/strip.h"
+
+namespace ridgetally {
+
+/// A few pitches of a comb, demodulated at the expected spacing.
+struct CombBlock {
+    double u = 0.0;
+    double top_w = 0.0;      ///< rows where the comb is: from here ...
+    double bottom_w = 0.0;   ///< ... to here
+    double slant = 0.0;      ///< of the marks against the strip's columns, du per dw
+    double index = 0.0;      ///< the comb's running index at u; whole numbers lie on dark strokes
+    double coherence = 0.0;  ///< share of the rows' variance that is the comb's fundamental, 0 to 1
+    double amplitude = 0.0;  ///< grey levels
+};
+
+/// Where a comb runs in a strip.
+struct CombTrack {
+    std::vector<CombBlock> blocks;  ///< only those where the comb was seen, sorted by u
+};
+
+/// Demodulates the strip along its expected pitch and follows the comb's phase from block to block
+/// (phase-locked: a missed mark does not lose the count). Empty where there is no comb near row w = 0.
+[[nodiscard]] CombTrack track_comb(const Strip& strip, const StripFrame& frame);
+
+/// The frame with base line, slant and pitch as the track saw them.
+[[nodiscard]] StripFrame frame_along(const StripFrame& frame, const CombTrack& track);
+
+}  // namespace ridgetally

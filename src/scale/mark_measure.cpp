@@ -1,0 +1,174 @@
+#include "scale/mark_measure.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+namespace ridgetally {
+namespace {
+
+constexpr double search_pitches = 0.3;   // a mark farther from its place belongs to something else
+constexpr double follow_pitches = 0.13;  // a stroke's centre may wander this far from its own line
+constexpr double end_share = 0.45;       // of the mark's own contrast: where a blurred stroke's end is seen
+constexpr double longest_break_pitches = 0.15;
+constexpr double least_contrast = 4.0;  // grey levels, averaged over the band
+
+/// Luma of the strip with marks dark, whatever their polarity.
+class DarkMarks {
+  public:
+    DarkMarks(const Strip& strip, Polarity polarity)
+        : strip_(strip), sign_(polarity == Polarity::dark_on_light ? 1.F : -1.F) {}
+
+    /// Mean over a few rows, linear along the row. Columns are clamped to the strip.
+    [[nodiscard]] double at(double column, int row_from, int row_to) const {
+        const double c = std::clamp(column, 0.0, strip_.grey.cols - 1.001);
+        const int left = static_cast<int>(c);
+        const auto t = static_cast<float>(c - left);
+        float sum = 0.F;
+        for (int j = row_from; j <= row_to; ++j) {
+            const float* line = strip_.grey.ptr<float>(j);
+            sum += line[left] + t * (line[left + 1] - line[left]);
+        }
+        return static_cast<double>(sign_ * sum) / (row_to - row_from + 1);
+    }
+
+  private:
+    const Strip& strip_;
+    float sign_;
+};
+
+struct Stroke {
+    double column = 0.0;
+    double contrast = 0.0;
+};
+
+/// The darkest place within `reach` of `column` and how much darker it is than the ruler half a pitch away.
+Stroke stroke_at(const DarkMarks& grey, double column, double reach, double pitch, int row_from, int row_to) {
+    const double step = 0.5;
+    const int steps = std::max(1, static_cast<int>(reach / step));
+    int best = 0;
+    double lowest = 1e30;
+    for (int i = -steps; i <= steps; ++i) {
+        const double v = grey.at(column + i * step, row_from, row_to);
+        if (v < lowest) {
+            lowest = v;
+            best = i;
+        }
+    }
+    Stroke stroke;
+    // Parabola through samples a full column apart: linear interpolation in between is no information.
+    const double centre = column + best * step;
+    const double before = grey.at(centre - 1.0, row_from, row_to);
+    const double after = grey.at(centre + 1.0, row_from, row_to);
+    const double curve = before - 2.0 * lowest + after;
+    const double shift = curve > 1e-6 ? std::clamp(0.5 * (before - after) / curve, -0.75, 0.75) : 0.0;
+    stroke.column = centre + shift;
+    const auto ground = [&](double offset) {
+        return (grey.at(stroke.column + offset - 0.06 * pitch, row_from, row_to) +
+                grey.at(stroke.column + offset + 0.06 * pitch, row_from, row_to)) /
+               2.0;
+    };
+    stroke.contrast = std::min(ground(-0.5 * pitch), ground(0.5 * pitch)) - lowest;
+    return stroke;
+}
+
+struct RowCentre {
+    int row = 0;
+    Stroke stroke;
+};
+
+/// Follows the stroke row by row from `start` in direction `way` until its contrast is gone.
+std::vector<RowCentre> follow(const Strip& strip, const DarkMarks& grey, const Polynomial& line, double pitch,
+                              double contrast, int start, int way) {
+    std::vector<RowCentre> rows;
+    const int longest_break = std::max(1, static_cast<int>(longest_break_pitches * pitch));
+    int missed = 0;
+    for (int j = start; j >= 1 && j + 1 < strip.grey.rows; j += way) {
+        const Stroke s = stroke_at(grey, line(j), std::max(follow_pitches * pitch, 0.5), pitch, j - 1, j + 1);
+        rows.push_back({j, s});
+        missed = s.contrast < end_share * contrast ? missed + 1 : 0;
+        if (missed > longest_break) break;
+    }
+    return rows;
+}
+
+/// Row at which the contrast falls through half the stroke's own, between the samples; `rows` run outwards.
+double end_row(const std::vector<RowCentre>& rows, double contrast, int way) {
+    std::size_t last = 0;
+    for (std::size_t i = 0; i < rows.size(); ++i)
+        if (rows[i].stroke.contrast >= end_share * contrast) last = i;
+    if (last + 1 >= rows.size()) return rows.back().row;
+    const double inner = rows[last].stroke.contrast;
+    const double outer = rows[last + 1].stroke.contrast;
+    const double t = inner > outer ? (inner - end_share * contrast) / (inner - outer) : 0.5;
+    return rows[last].row + way * std::clamp(t, 0.0, 1.0);
+}
+
+Polynomial line_through(const std::vector<RowCentre>& rows, double least_contrast_kept, double floor) {
+    std::vector<Sample> samples;
+    for (const RowCentre& r : rows)
+        if (r.stroke.contrast >= least_contrast_kept)
+            samples.push_back({static_cast<double>(r.row), r.stroke.column, 1.0});
+    return robust_polynomial(samples, samples.size() >= 4 ? 1 : 0, floor);
+}
+
+std::optional<MeasuredMark> measure_mark(const Strip& strip, const DarkMarks& grey, const MarkBand& band,
+                                         double u, double pitch_u) {
+    const double pitch = pitch_u / strip.step;
+    const double top = strip.row(band.top_w(u));
+    const double bottom = strip.row(band.bottom_w(u));
+    const double inset = 0.15 * (bottom - top);
+    const int from = static_cast<int>(std::lround(top + inset));
+    const int to = static_cast<int>(std::lround(bottom - inset));
+    if (from < 2 || to > strip.grey.rows - 3 || to - from < 1) return std::nullopt;
+    const double column = strip.column(u);
+    if (column < 0.6 * pitch || column > strip.grey.cols - 1 - 0.6 * pitch) return std::nullopt;
+    const Stroke whole = stroke_at(grey, column, search_pitches * pitch, pitch, from, to);
+    if (whole.contrast < least_contrast || std::abs(whole.column - column) > search_pitches * pitch)
+        return std::nullopt;
+
+    std::vector<RowCentre> core;
+    for (int j = from; j <= to; ++j)
+        core.push_back({j, stroke_at(grey, whole.column, search_pitches * pitch, pitch, j - 1, j + 1)});
+    Polynomial line = line_through(core, end_share * whole.contrast, 0.05);
+    const int middle = (from + to) / 2;
+    auto up = follow(strip, grey, line, pitch, whole.contrast, middle, -1);
+    auto down = follow(strip, grey, line, pitch, whole.contrast, middle + 1, 1);
+    if (up.empty() || down.empty()) return std::nullopt;
+    MeasuredMark mark;
+    mark.top_w = strip.w(end_row(up, whole.contrast, -1));
+    mark.bottom_w = strip.w(end_row(down, whole.contrast, 1));
+    std::vector<RowCentre> all(up.rbegin(), up.rend());
+    all.insert(all.end(), down.begin(), down.end());
+    line = line_through(all, 0.7 * whole.contrast, 0.05);
+    const double zero = strip.row(0.0);
+    mark.at_u = strip.u(line(zero) + 0.0);
+    mark.lean = line(zero + 1.0) - line(zero);
+    mark.contrast = whole.contrast;
+    const auto outside = [&](double w) {
+        const int j = std::clamp(static_cast<int>(std::lround(strip.row(w))), 0, strip.inside.rows - 1);
+        const int i = std::clamp(static_cast<int>(std::lround(column)), 0, strip.inside.cols - 1);
+        return strip.inside.at<uchar>(j, i) == 0;
+    };
+    const double margin = 2.0 * strip.step;
+    mark.cut = outside(mark.top_w - margin) || outside(mark.bottom_w + margin) || up.back().row <= 1 ||
+               down.back().row + 2 >= strip.grey.rows;
+    return mark;
+}
+
+}  // namespace
+
+std::vector<MeasuredMark> measure_marks(const Strip& strip, const IndexModel& model, const MarkBand& band,
+                                        Polarity polarity, int first, int last) {
+    std::vector<MeasuredMark> marks;
+    const DarkMarks grey(strip, polarity);
+    for (int k = first; k <= last; ++k) {
+        auto mark = measure_mark(strip, grey, band, model.position(k), std::abs(model.spacing(k)));
+        if (!mark) continue;
+        mark->index = k;
+        marks.push_back(*mark);
+    }
+    return marks;
+}
+
+}  // namespace ridgetally

@@ -1,0 +1,157 @@
+#include "scale/read_ruler.h"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "image/grey.h"
+#include "scale/comb_search.h"
+#include "scale/ruler_decision.h"
+#include "scale/ruler_line.h"
+#include "scale/ruler_outline.h"
+
+namespace ridgetally {
+namespace {
+
+/// Greatest permitted error of a material measure of length, class II, per length up to 1 m: a + b L with
+/// a = 0.3 mm, b = 0.2 mm per metre begun (Directive 2014/32/EU, annex X, MI-008, chapter I, table 1).
+constexpr double class_two_error_mm = 0.5;
+constexpr double class_three_error_mm = 1.0;  // a = 0.6, b = 0.4: soft tapes
+constexpr double bent_from_mm = 1.0;          // a row that leaves its chord by more is no stiff rule
+constexpr double weight_share = 0.15;         // chains lighter than this share of a ruler found are not tried
+constexpr std::size_t unreadable_marks = 30;  // an even row this long is a rule, or something made like one
+constexpr double unreadable_residual = 0.03;  // of the spacing; fabric and grain scatter more
+
+/// Whether most of the chain lies on marks of a line already read.
+bool covered(const CombChain& chain, const RulerLine& line) {
+    const double u_first = std::min(line.marks.front().at_u, line.marks.back().at_u);
+    const double u_last = std::max(line.marks.front().at_u, line.marks.back().at_u);
+    double low = 1e300;
+    double high = -1e300;
+    for (const MeasuredMark& m : line.marks) {
+        low = std::min(low, m.top_w);
+        high = std::max(high, m.bottom_w);
+    }
+    std::size_t inside = 0;
+    for (const CombCell& cell : chain.cells) {
+        const StripPoint p = line.frame.strip_point(cell.centre_px);
+        const double margin = line.pitch_px;
+        inside += p.u > u_first - margin && p.u < u_last + margin && p.w > low - margin && p.w < high + margin
+                      ? 1
+                      : 0;
+    }
+    return 2 * inside >= chain.cells.size();
+}
+
+struct Survey {
+    std::vector<RulerLine> lines;
+    std::vector<std::string> notes;
+};
+
+Survey survey(const GreyPyramid& pyramid, const std::vector<CombChain>& chains) {
+    Survey result;
+    double heaviest = 0.0;
+    for (const CombChain& chain : chains) {
+        if (chain.weight < weight_share * heaviest) break;
+        if (std::any_of(result.lines.begin(), result.lines.end(),
+                        [&](const RulerLine& l) { return covered(chain, l); }))
+            continue;
+        LineTrial trial = read_line(pyramid, chain);
+        if (!trial.line) {
+            const PhotoPoint& p = chain.cells.front().centre_px;
+            result.notes.push_back("row of strokes near " + std::to_string(static_cast<int>(p.x)) + "," +
+                                   std::to_string(static_cast<int>(p.y)) + " rejected: " + trial.rejected);
+            continue;
+        }
+        if (!decide_graduations({*trial.line}, std::nullopt).lines.empty())
+            heaviest = std::max(heaviest, chain.weight);
+        result.lines.push_back(std::move(*trial.line));
+    }
+    return result;
+}
+
+MarkLine mark_line(const DecidedLine& decided) {
+    const RulerLine& line = *decided.line;
+    MarkLine out;
+    out.unit = decided.reading.unit;
+    out.spacing_mm = decided.reading.mm_per_index;
+    out.residual_px = line.residual_px;
+    for (const MeasuredMark& m : line.marks) {
+        const double foot_w = line.foot_w(m.at_u);
+        const double tip_w = line.tips_at_greater_w ? m.bottom_w : m.top_w;
+        out.marks.push_back({(m.index - decided.reading.whole_index) * decided.reading.mm_per_index,
+                             line.frame.photo(m.at_u + m.lean * foot_w, foot_w),
+                             line.frame.photo(m.at_u + m.lean * tip_w, tip_w)});
+    }
+    return out;
+}
+
+/// How far the row leaves its chord, mm: a bent tape, or a stiff rule and a little lens.
+double bow_mm(const DecidedLine& decided) {
+    const RulerLine& line = *decided.line;
+    const double a = line.marks.front().at_u;
+    const double b = line.marks.back().at_u;
+    const auto across = [&](double u) { return line.frame.base(u) + line.foot_w(u); };
+    const double middle = 0.5 * (a + b);
+    return std::abs(across(middle) - 0.5 * (across(a) + across(b))) / line.pitch_px *
+           decided.reading.mm_per_index;
+}
+
+Refusal refusal_of(const RulerDecision& decision, const Survey& seen) {
+    if (decision.divisions_seen)
+        return {"scale", "unit-undecided", "the ruler's marks fit more than one division",
+                "tell its unit with --ruler mm or --ruler inch, or take the photo nearer so that whole "
+                "centimetres or inches with their shorter marks are seen"};
+    for (const RulerLine& line : seen.lines)
+        if (line.marks.size() >= unreadable_marks && line.residual_px <= unreadable_residual * line.pitch_px)
+            return {"scale", "ruler-unreadable",
+                    "there is an even row of marks, but their long and short marks cannot be told apart",
+                    "take the photo nearer and sharper, without glare on the ruler, so that whole "
+                    "centimetres or inches are seen"};
+    return {"scale", "no-ruler", "no ruler or tape was found in the photo",
+            "lay a ruler flat beside the fabric, its marks in view and not covered, and take the photo from "
+            "straight above"};
+}
+
+}  // namespace
+
+Outcome<ScaleReference> read_ruler(const Photo& photo, const RulerOptions& options) {
+    if (photo.bgr.empty()) throw std::invalid_argument("read_ruler: the photo is empty");
+    const cv::Mat grey = grey_of(photo.bgr);
+    const GreyPyramid pyramid = grey_pyramid(grey);
+    Survey seen = survey(pyramid, search_combs(grey));
+    const RulerDecision decision = decide_graduations(seen.lines, options.told_unit);
+    if (decision.lines.empty()) return refusal_of(decision, seen);
+    auto best = decision.lines.begin();
+    if (options.told_unit) {
+        best = std::find_if(decision.lines.begin(), decision.lines.end(),
+                            [&](const DecidedLine& l) { return l.reading.unit == *options.told_unit; });
+        if (best == decision.lines.end())
+            return Refusal{"scale", "unit-conflict",
+                           "the ruler's marks clearly count in the other unit than the one told",
+                           "leave --ruler away, or check which edge of the ruler is seen"};
+    }
+    ScaleReference reference;
+    reference.kind = "ruler";
+    reference.lines.push_back(mark_line(*best));
+    for (auto other = decision.lines.begin(); other != decision.lines.end(); ++other)
+        if (other != best) reference.lines.push_back(mark_line(*other));
+    reference.outline_px = ruler_outline(pyramid, *best->line, best->reading.mm_per_index);
+    const auto& marks = reference.lines.front().marks;
+    const double span_mm = std::abs(marks.back().position_mm - marks.front().position_mm);
+    const bool soft = bow_mm(*best) > bent_from_mm;
+    const double error_mm = soft ? class_three_error_mm : class_two_error_mm;
+    reference.object_relative_std = error_mm / std::sqrt(3.0) / span_mm;
+    reference.object_source = soft ? "1 mm on any length up to 1 m, a soft tape of class III, rectangular "
+                                     "(Directive 2014/32/EU, annex X, MI-008)"
+                                   : "0.5 mm on any length up to 1 m, a rule of class II, rectangular "
+                                     "(Directive 2014/32/EU, annex X, MI-008)";
+    reference.notes = seen.notes;
+    reference.notes.insert(reference.notes.end(), decision.notes.begin(), decision.notes.end());
+    for (const DecidedLine& l : decision.lines)
+        reference.notes.push_back("row of " + std::to_string(l.line->marks.size()) + " marks read as " +
+                                  l.reading.name);
+    return reference;
+}
+
+}  // namespace ridgetally

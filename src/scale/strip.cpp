@@ -1,0 +1,125 @@
+#include "scale/strip.h"
+
+#include <algorithm>
+#include <cmath>
+#include <opencv2/imgproc.hpp>
+
+namespace ridgetally {
+
+PhotoPoint StripFrame::photo(double u, double w) const {
+    const double along = u + w * slant(u);
+    const double across = base(u) + w;
+    return {origin.x + along * tx - across * ty, origin.y + along * ty + across * tx};
+}
+
+StripPoint StripFrame::strip_point(const PhotoPoint& p) const {
+    const double along = (p.x - origin.x) * tx + (p.y - origin.y) * ty;
+    const double across = (p.y - origin.y) * tx - (p.x - origin.x) * ty;
+    StripPoint s{along, across - base(along)};
+    for (int round = 0; round < 4; ++round) {  // slant and base change slowly: converges at once
+        s.u = along - s.w * slant(s.u);
+        s.w = across - base(s.u);
+    }
+    return s;
+}
+
+double StripFrame::pitch(double u) const {
+    const double root = root_pitch(u);
+    return std::max(root * root, 1.0);
+}
+
+StripFrame frame_of(const CombChain& chain) {
+    StripFrame frame;
+    const PhotoPoint& a = chain.cells.front().centre_px;
+    const PhotoPoint& b = chain.cells.back().centre_px;
+    const double length = std::max(std::hypot(b.x - a.x, b.y - a.y), 1e-9);
+    frame.origin = {0.5 * (a.x + b.x), 0.5 * (a.y + b.y)};
+    frame.tx = (b.x - a.x) / length;
+    frame.ty = (b.y - a.y) / length;
+    std::vector<Sample> base;
+    std::vector<Sample> slant;
+    std::vector<Sample> root;
+    for (const CombCell& cell : chain.cells) {
+        const double dx = cell.centre_px.x - frame.origin.x;
+        const double dy = cell.centre_px.y - frame.origin.y;
+        const double u = dx * frame.tx + dy * frame.ty;
+        const double along = std::cos(cell.axis_rad) * frame.tx + std::sin(cell.axis_rad) * frame.ty;
+        const double across = std::sin(cell.axis_rad) * frame.tx - std::cos(cell.axis_rad) * frame.ty;
+        base.push_back({u, dy * frame.tx - dx * frame.ty});
+        slant.push_back({u, -across / along});
+        root.push_back({u, std::sqrt(cell.pitch_px / std::abs(along))});
+    }
+    const double pitch = chain.cells[chain.cells.size() / 2].pitch_px;
+    const bool is_long = chain.cells.size() > 12;
+    frame.base = robust_polynomial(base, is_long ? 2 : 1, 0.3 * pitch);
+    frame.slant = robust_polynomial(slant, is_long ? 1 : 0, 0.01);
+    frame.root_pitch = robust_polynomial(root, 1, 0.01 * std::sqrt(pitch));
+    const double margin = 25.0 * pitch;  // marks the cells missed at the ends: the next pass looks further
+    frame.u_begin = -0.5 * length - margin;
+    frame.u_end = 0.5 * length + margin;
+    return frame;
+}
+
+void clip_to_picture(StripFrame& frame, cv::Size picture) {
+    const auto inside = [&](double u) {
+        const PhotoPoint p = frame.photo(u, 0.0);
+        return p.x >= 0.0 && p.y >= 0.0 && p.x <= picture.width - 1.0 && p.y <= picture.height - 1.0;
+    };
+    const double middle = std::clamp(0.0, frame.u_begin, frame.u_end);
+    double low = middle;
+    while (low - 1.0 >= frame.u_begin && inside(low - 1.0)) low -= 1.0;
+    double high = middle;
+    while (high + 1.0 <= frame.u_end && inside(high + 1.0)) high += 1.0;
+    frame.u_begin = low;
+    frame.u_end = high;
+}
+
+GreyPyramid grey_pyramid(const cv::Mat& grey) {
+    GreyPyramid pyramid{grey};
+    while (pyramid.size() < 5 && std::min(pyramid.back().cols, pyramid.back().rows) >= 200) {
+        cv::Mat half;
+        cv::resize(pyramid.back(), half, {}, 0.5, 0.5, cv::INTER_AREA);
+        pyramid.push_back(half);
+    }
+    return pyramid;
+}
+
+Strip sample_strip(const GreyPyramid& pyramid, const StripFrame& frame, double w_from, double w_to) {
+    const double pitch = std::min({frame.pitch(frame.u_begin), frame.pitch(frame.u_end), frame.pitch(0.0)});
+    Strip strip;
+    strip.step = pitch < 5.0 ? std::max(pitch / 5.0, 0.4) : std::max(1.0, pitch / 12.0);
+    strip.u_begin = frame.u_begin;
+    strip.w_begin = w_from;
+    std::size_t level = 0;
+    double scale = 1.0;
+    while (level + 1 < pyramid.size() && 2.0 * scale <= 1.2 * strip.step) {
+        ++level;
+        scale *= 2.0;
+    }
+    const int columns = std::max(1, static_cast<int>((frame.u_end - frame.u_begin) / strip.step) + 1);
+    const int rows = std::max(1, static_cast<int>((w_to - w_from) / strip.step) + 1);
+    cv::Mat map(rows, columns, CV_32FC2);
+    strip.inside.create(rows, columns, CV_8UC1);
+    const cv::Size full = pyramid.front().size();
+    for (int i = 0; i < columns; ++i) {
+        const double u = strip.u(i);
+        const double slant = frame.slant(u);
+        const double base = frame.base(u);
+        for (int j = 0; j < rows; ++j) {
+            const double w = strip.w(j);
+            const double x = frame.origin.x + (u + w * slant) * frame.tx - (base + w) * frame.ty;
+            const double y = frame.origin.y + (u + w * slant) * frame.ty + (base + w) * frame.tx;
+            map.at<cv::Vec2f>(j, i) = {static_cast<float>((x + 0.5) / scale - 0.5),
+                                       static_cast<float>((y + 0.5) / scale - 0.5)};
+            const bool in = x >= 0.0 && y >= 0.0 && x <= full.width - 1.0 && y <= full.height - 1.0;
+            strip.inside.at<uchar>(j, i) = in ? 255 : 0;
+        }
+    }
+    cv::Mat sampled;
+    cv::remap(pyramid[level], sampled, map, cv::noArray(), pitch < 6.0 ? cv::INTER_CUBIC : cv::INTER_LINEAR,
+              cv::BORDER_REPLICATE);
+    sampled.convertTo(strip.grey, CV_32F);
+    return strip;
+}
+
+}  // namespace ridgetally
