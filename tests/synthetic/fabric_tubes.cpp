@@ -95,7 +95,8 @@ class Weaver {
 
     void stitch(int i, int row) {
         const Tension tension = drawn_tension(fabric_, random_);
-        for (StrandPath path : stitch_strands(fabric_.family, face_of(row), ridge_of(row))) {
+        for (const Strand& one : stitch_strands(fabric_.family, face_of(row), ridge_of(row), fabric_.shape)) {
+            StrandPath path = one.path;
             for (Vec3& p : path) {
                 p.x += random_.normal(0.0, 0.15 * fabric_.unevenness);
                 p.y += random_.normal(0.0, 0.15 * fabric_.unevenness);

@@ -126,6 +126,7 @@ Fabric random_fabric(const Variety& variety, Random& random) {
     f.rows = std::max(6, static_cast<int>(std::lround(height / f.row_pitch_mm)));
     f.unevenness = random.uniform(0.03, variety.max_unevenness);
     f.lean = random.uniform(0.02, 0.14);
+    f.shape = {random.uniform(0.75, 1.08), random.uniform(-0.5, 0.9), random.uniform(-0.5, 0.4)};
     if (f.worked == Worked::round)
         f.round_shift = random.uniform(0.08, 0.26) * (chance(random, 0.8) ? 1.0 : -1.0);
     f.warp_mm = random.uniform(0.3, 2.2);

@@ -34,6 +34,8 @@ void lay_ruler(Surfaces& surfaces, const Scene& scene, const Ruler& ruler, const
     slab.base_mm = ruler.base_mm;
     slab.thickness_mm = ruler.thickness_mm;
     slab.gloss = gloss_of(ruler.make);
+    slab.sides = ruler.make == RulerMake::clear || ruler.thickness_mm < 0.3 ? Sides::none : Sides::box;
+    slab.shadow_height = ruler.make == RulerMake::clear ? 0.15 : 1.0;
     const cv::Vec4b body = face.pixels(face.pixels.rows / 2, 2);
     slab.side = Colour(body[0], body[1], body[2]) * 0.7F;
     lay_slab(surfaces, face, slab, projector, scene.supersampling);
@@ -44,6 +46,8 @@ void lay_ruler(Surfaces& surfaces, const Scene& scene, const Ruler& ruler, const
     Slab slip = slab;
     slip.base_mm = ruler.base_mm + ruler.thickness_mm;
     slip.thickness_mm = 0.2;
+    slip.sides = Sides::none;
+    slip.shadow_height = 1.0;
     slip.gloss = 0.05;
     slip.table_from_canvas =
         centred_frame(middle.x, middle.y, ruler.angle_deg, paper.width_mm(), paper.height_mm());

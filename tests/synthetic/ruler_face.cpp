@@ -84,7 +84,7 @@ class Edge {
     void numeral(int i, int count, int face) {
         const int major = graduation_.inch ? graduation_.divisions : 10 * graduation_.divisions;
         const int number = graduation_.numerals_reversed ? (count - 1) / major - i / major : i / major;
-        const double tall = std::min(3.4, ruler_.width_mm * 0.14);
+        const double tall = std::min(graduation_.numerals_in_mm ? 2.4 : 3.4, ruler_.width_mm * 0.14);
         const std::string text = std::to_string(graduation_.numerals_in_mm ? 10 * number : number);
         paint_text(canvas_, text, mark_place_mm(ruler_, graduation_, i),
                    y_of(graduation_.longest_mm + 0.75 * tall), tall, ink_, upright_, face);

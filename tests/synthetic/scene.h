@@ -29,6 +29,13 @@ struct Yarn {
     double slub = 0.06;                            ///< relative variation of the thickness along the yarn
 };
 
+/// How the maker's hand shapes every stitch; 1 and 0 are the drawing in stitch_paths.
+struct StitchShape {
+    double spread = 1.0;  ///< how far the legs stand apart, relative
+    double loops = 0.0;   ///< how far the top loops stand out, yarn radii
+    double wraps = 0.0;   ///< how far bars and wraps stand out, yarn radii
+};
+
 /// A rectangular piece of fabric lying on the table.
 struct Fabric {
     StitchFamily family = StitchFamily::sc;
@@ -40,10 +47,11 @@ struct Fabric {
     double yarn_radius_ratio = 0.22;  ///< yarn radius over stitch pitch
     double unevenness = 0.06;         ///< relative scatter of single stitches and rows
     double round_shift = 0.0;         ///< sideways shift of each round, in stitches (worked round)
-    double lean = 0.08;               ///< slant of a stitch, in stitches a row
-    double warp_mm = 1.5;             ///< amplitude of slow bends of rows and columns
-    double taper = 0.0;               ///< relative change of the width from the first row to the last
-    double curl_mm = 0.0;             ///< lift of the edges off the table
+    StitchShape shape;
+    double lean = 0.08;    ///< slant of a stitch, in stitches a row
+    double warp_mm = 1.5;  ///< amplitude of slow bends of rows and columns
+    double taper = 0.0;    ///< relative change of the width from the first row to the last
+    double curl_mm = 0.0;  ///< lift of the edges off the table
     double centre_x_mm = 0.0;
     double centre_y_mm = 0.0;
     double angle_deg = 0.0;  ///< of a row on the table, clockwise

@@ -3,7 +3,7 @@
 namespace ridgetally::synthetic {
 namespace {
 
-using Strands = std::vector<StrandPath>;
+using Strands = std::vector<Strand>;
 
 StrandPath mirrored(StrandPath path) {
     for (auto& p : path) p.x = 1.0 - p.x;
@@ -23,23 +23,32 @@ Strands operator+(Strands a, const Strands& b) {
 
 /// One link of the chain along the top of a row; links overlap like a rope.
 Strands top_loops(double z) {
-    return {{{-0.20, 0.88, z - 0.9},
-             {0.10, 0.94, z - 0.1},
-             {0.48, 1.02, z + 0.35},
-             {0.82, 0.99, z},
-             {1.16, 0.90, z - 0.9}},
-            {{-0.05, 1.08, z - 1.3}, {0.42, 1.15, z - 0.9}, {0.95, 1.06, z - 1.3}}};
+    return {{Part::loop,
+             {{-0.20, 0.88, z - 0.9},
+              {0.10, 0.94, z - 0.1},
+              {0.48, 1.02, z + 0.35},
+              {0.82, 0.99, z},
+              {1.16, 0.90, z - 0.9}}},
+            {Part::loop, {{-0.05, 1.08, z - 1.3}, {0.42, 1.15, z - 0.9}, {0.95, 1.06, z - 1.3}}}};
 }
 
+Strands legs(const StrandPath& one, const StrandPath& other) {
+    return {{Part::leg, one}, {Part::leg, other}};
+}
+
+Strands bar_of(const StrandPath& path) { return {{Part::bar, path}}; }
+
 /// The far side of the fabric, seen through the holes.
-Strands backing(double y) { return {{{-0.1, y, -1.5}, {0.5, y + 0.05, -1.3}, {1.1, y, -1.5}}}; }
+Strands backing(double y) {
+    return {{Part::backing, {{-0.1, y, -1.5}, {0.5, y + 0.05, -1.3}, {1.1, y, -1.5}}}};
+}
 
 Strands short_front() {
     const StrandPath leg{{0.50, -0.22, -0.9}, {0.44, -0.05, 0.5}, {0.34, 0.30, 1.3},
                          {0.21, 0.65, 1.1},   {0.10, 0.90, 0.2},  {0.02, 1.04, -0.9}};
     const StrandPath other{{0.52, -0.20, -1.0}, {0.57, -0.02, 0.4}, {0.68, 0.33, 1.25},
                            {0.82, 0.68, 1.1},   {0.95, 0.90, 0.1},  {1.05, 1.00, -0.9}};
-    return backing(0.45) + top_loops(0.0) + Strands{leg, other};
+    return backing(0.45) + top_loops(0.0) + legs(leg, other);
 }
 
 Strands short_back() {
@@ -47,19 +56,20 @@ Strands short_back() {
         {0.00, 0.50, -0.5}, {0.17, 0.60, 0.8}, {0.50, 0.68, 1.5}, {0.83, 0.61, 0.8}, {1.00, 0.48, -0.5}};
     const StrandPath leg{
         {0.46, -0.20, -0.7}, {0.37, 0.00, 0.6}, {0.28, 0.25, 0.9}, {0.22, 0.50, 0.2}, {0.20, 0.62, -0.7}};
-    return backing(0.30) + top_loops(0.5) + Strands{leg, mirrored(leg), bar};
+    return backing(0.30) + top_loops(0.5) + legs(leg, mirrored(leg)) + bar_of(bar);
 }
 
 Strands loop_ridge() {
-    return {{{-0.32, 0.92, 0.5}, {0.05, 0.95, 1.6}, {0.50, 1.03, 2.1}, {0.92, 1.04, 1.6}, {1.30, 0.97, 0.5}}};
+    return bar_of(
+        {{-0.32, 0.92, 0.5}, {0.05, 0.95, 1.6}, {0.50, 1.03, 2.1}, {0.92, 1.04, 1.6}, {1.30, 0.97, 0.5}});
 }
 
 Strands half_double_front() {
     const StrandPath leg{
         {0.50, -0.15, -0.8}, {0.43, 0.00, 0.5}, {0.34, 0.35, 1.1}, {0.23, 0.68, 1.0}, {0.12, 0.92, 0.0}};
     const StrandPath wrap{
-        {0.86, 0.22, -0.6}, {0.72, 0.42, 0.9}, {0.55, 0.64, 1.7}, {0.36, 0.82, 1.1}, {0.22, 0.93, -0.3}};
-    return backing(0.35) + backing(0.7) + top_loops(0.2) + Strands{leg, mirrored(leg), wrap};
+        {0.86, 0.22, -0.6}, {0.72, 0.42, 0.9}, {0.56, 0.62, 1.35}, {0.38, 0.80, 0.9}, {0.24, 0.92, -0.4}};
+    return backing(0.35) + backing(0.7) + top_loops(0.2) + legs(leg, mirrored(leg)) + bar_of(wrap);
 }
 
 Strands half_double_back() {
@@ -67,7 +77,7 @@ Strands half_double_back() {
         {-0.22, 0.70, 0.2}, {0.12, 0.74, 1.3}, {0.50, 0.80, 1.8}, {0.86, 0.79, 1.3}, {1.20, 0.73, 0.2}};
     const StrandPath leg{
         {0.47, -0.15, -0.7}, {0.40, 0.02, 0.5}, {0.30, 0.30, 1.0}, {0.24, 0.55, 0.8}, {0.22, 0.74, -0.4}};
-    return backing(0.35) + top_loops(0.5) + Strands{leg, mirrored(leg), third_loop};
+    return backing(0.35) + top_loops(0.5) + legs(leg, mirrored(leg)) + bar_of(third_loop);
 }
 
 /// The two strands of a post, wound about each other once.
@@ -78,43 +88,41 @@ Strands post(double top) {
     const StrandPath two{{0.60, -0.10, -0.6},     {0.64, 0.06, 0.5},       {0.60, 0.25 * top, 0.6},
                          {0.42, 0.50 * top, 1.0}, {0.40, 0.75 * top, 1.2}, {0.58, 0.94 * top, 0.9},
                          {0.88, top, -0.2}};
-    return {one, two};
+    return legs(one, two);
 }
 
-StrandPath wrap_at(double y, double rise) {
-    return {{0.14, y, -0.4},
-            {0.27, y + 0.15 * rise, 1.1},
-            {0.50, y + 0.5 * rise, 2.1},
-            {0.73, y + 0.85 * rise, 1.1},
-            {0.86, y + rise, -0.4}};
+Strands wrap_at(double y, double rise) {
+    return bar_of({{0.14, y, -0.4},
+                   {0.27, y + 0.15 * rise, 1.1},
+                   {0.50, y + 0.5 * rise, 2.1},
+                   {0.73, y + 0.85 * rise, 1.1},
+                   {0.86, y + rise, -0.4}});
 }
 
 Strands tall(Face face, const Strands& wraps) {
     if (face == Face::front) return top_loops(0.5) + post(0.92) + wraps;
     Strands seen = top_loops(1.0) + post(0.88);
-    for (const auto& w : wraps) seen.push_back(mirrored(w));
-    seen.push_back(
-        {{0.10, 0.83, -0.2}, {0.30, 0.87, 1.3}, {0.55, 0.89, 1.5}, {0.80, 0.86, 0.9}, {0.95, 0.82, -0.2}});
-    return seen;
+    for (const auto& w : wraps) seen.push_back({w.part, mirrored(w.path)});
+    return seen + bar_of({{0.10, 0.83, -0.2},
+                          {0.30, 0.87, 1.3},
+                          {0.55, 0.89, 1.5},
+                          {0.80, 0.86, 0.9},
+                          {0.95, 0.82, -0.2}});
 }
 
 Strands stockinette() {
     const StrandPath leg{{0.52, -0.40, -1.1}, {0.44, -0.12, 0.5}, {0.33, 0.28, 1.1},
                          {0.23, 0.70, 1.0},   {0.14, 1.05, 0.2},  {0.08, 1.32, -1.1}};
-    return Strands{{{-0.1, 0.5, -1.6}, {0.5, 0.6, -1.4}, {1.1, 0.5, -1.6}}} + Strands{leg, mirrored(leg)};
+    return backing(0.5) + legs(leg, mirrored(leg));
 }
 
 Strands back_loop(Face face, LoopRidge ridge) {
-    Strands seen;
-    for (const auto& path : face == Face::front ? short_front() : short_back())
-        seen.push_back(raised(path, -0.35));
-    if (ridge == LoopRidge::facing) seen = seen + loop_ridge();
-    return seen;
+    Strands seen = face == Face::front ? short_front() : short_back();
+    for (auto& strand : seen) strand.path = raised(strand.path, -0.35);
+    return ridge == LoopRidge::facing ? seen + loop_ridge() : seen;
 }
 
-}  // namespace
-
-std::vector<StrandPath> stitch_strands(StitchFamily family, Face face, LoopRidge ridge) {
+Strands drawing_of(StitchFamily family, Face face, LoopRidge ridge) {
     switch (family) {
         case StitchFamily::sc:
             return face == Face::front ? short_front() : short_back();
@@ -128,13 +136,27 @@ std::vector<StrandPath> stitch_strands(StitchFamily family, Face face, LoopRidge
             return ridge == LoopRidge::facing ? body + loop_ridge() : body;
         }
         case StitchFamily::dc:
-            return tall(face, {wrap_at(0.38, 0.16)});
+            return tall(face, wrap_at(0.38, 0.16));
         case StitchFamily::tr:
-            return tall(face, {wrap_at(0.28, 0.11), wrap_at(0.54, 0.11)});
+            return tall(face, wrap_at(0.28, 0.11) + wrap_at(0.54, 0.11));
         case StitchFamily::stockinette:
             return stockinette();
     }
     return {};
+}
+
+}  // namespace
+
+std::vector<Strand> stitch_strands(StitchFamily family, Face face, LoopRidge ridge,
+                                   const StitchShape& shape) {
+    Strands strands = drawing_of(family, face, ridge);
+    for (auto& strand : strands) {
+        if (strand.part == Part::leg)
+            for (auto& p : strand.path) p.x = 0.5 + shape.spread * (p.x - 0.5);
+        if (strand.part == Part::loop) strand.path = raised(strand.path, shape.loops);
+        if (strand.part == Part::bar) strand.path = raised(strand.path, shape.wraps);
+    }
+    return strands;
 }
 
 std::vector<Vec3> smooth_curve(const StrandPath& control, int steps) {

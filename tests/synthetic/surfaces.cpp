@@ -30,7 +30,8 @@ class TableTexture {
           coarse_(fractal_tile(512, 4, 4, 4, table.seed)),
           fine_(noise_tile(512, 256, 256, table.seed + 9)),
           cos_(static_cast<float>(std::cos(table.angle_deg / degrees_per_radian))),
-          sin_(static_cast<float>(std::sin(table.angle_deg / degrees_per_radian))) {}
+          sin_(static_cast<float>(std::sin(table.angle_deg / degrees_per_radian))),
+          board_mm_(95.0F + static_cast<float>(table.seed % 400)) {}
 
     [[nodiscard]] float at(float x_mm, float y_mm) const {
         const float u = cos_ * x_mm + sin_ * y_mm + 1000.0F, v = cos_ * y_mm - sin_ * x_mm + 1000.0F;
@@ -39,14 +40,8 @@ class TableTexture {
             case TableMake::plain:
                 return 1.0F + k * (0.03F * tile_at(coarse_, u * 1.3F, v * 1.3F) +
                                    0.02F * tile_at(fine_, u * 6.0F, v * 6.0F));
-            case TableMake::wood: {
-                const float bend = 9.0F * tile_at(coarse_, u * 0.35F, v * 0.5F);
-                const float rings =
-                    std::sin((v + bend) * 0.55F + 3.0F * tile_at(coarse_, u * 0.2F, v * 4.0F));
-                const float fibre = tile_at(fine_, u * 0.8F, v * 9.0F);
-                return 1.0F +
-                       k * (0.10F * rings + 0.07F * fibre + 0.08F * tile_at(coarse_, u * 0.4F, v * 5.0F));
-            }
+            case TableMake::wood:
+                return wood(u, v);
             case TableMake::cloth: {
                 const float pitch = 1.1F;
                 const float weave = std::sin(2.0F * pi_f * u / pitch) * std::sin(2.0F * pi_f * v / pitch);
@@ -58,9 +53,21 @@ class TableTexture {
     }
 
   private:
+    /// Boards with grain lines of uneven width that wander along the board.
+    [[nodiscard]] float wood(float u, float v) const {
+        const auto k = static_cast<float>(table_.contrast);
+        const float board = std::floor(v / board_mm_), own = 37.0F * board;
+        const float bend = 5.0F * tile_at(coarse_, u * 0.3F + own, v * 0.6F);
+        const float line = tile_at(coarse_, own + 0.05F * u, (v + bend) * 5.0F);
+        const float fibre = tile_at(fine_, u * 0.7F + own, v * 7.0F);
+        const float tone = 0.06F * tile_at(fine_, own, 3.0F * board);
+        const float joint = std::abs(v - (board + 1.0F) * board_mm_) < 0.4F ? 0.45F : 0.0F;
+        return 1.0F + k * (0.22F * line + 0.05F * fibre + tone) - joint;
+    }
+
     const Table& table_;
     cv::Mat1f coarse_, fine_;
-    float cos_, sin_;
+    float cos_, sin_, board_mm_;
 };
 
 std::vector<cv::Point> hull_of(const std::array<Vec3, 8>& corners, const Projector& projector, int ss) {
@@ -113,8 +120,7 @@ Surfaces table_surface(const Scene& scene, const Projector& projector) {
 }
 
 void lay_slab(Surfaces& surfaces, const Canvas& face, const Slab& slab, const Projector& projector, int ss) {
-    const bool see_through = face.pixels(face.pixels.rows / 3, face.pixels.cols / 3)[3] < 250;
-    if (slab.thickness_mm > 0.3 && !see_through) paint_sides(surfaces, face, slab, projector, ss);
+    if (slab.sides == Sides::box) paint_sides(surfaces, face, slab, projector, ss);
     const double s = face.px_per_mm;
     const cv::Matx33d mm_from_pixel{1 / s, 0, 0.5 / s, 0, 1 / s, 0.5 / s, 0, 0, 1};
     const double top = slab.base_mm + slab.thickness_mm;
@@ -134,7 +140,8 @@ void lay_slab(Surfaces& surfaces, const Canvas& face, const Slab& slab, const Pr
     cv::warpPerspective(face.pixels, warped, shift * picture_from_pixel, roi.size(), cv::INTER_LINEAR,
                         cv::BORDER_CONSTANT,
                         cv::Scalar(face.pixels(0, 0)[0], face.pixels(0, 0)[1], face.pixels(0, 0)[2], 0));
-    const auto gloss = cv::saturate_cast<uchar>(255.0 * slab.gloss);
+    const auto gloss = std::max<uchar>(1, cv::saturate_cast<uchar>(255.0 * slab.gloss));  // 0 marks yarn
+    const auto height = static_cast<float>(slab.base_mm + slab.shadow_height * slab.thickness_mm);
     for (int y = 0; y < roi.height; ++y) {
         for (int x = 0; x < roi.width; ++x) {
             const cv::Vec4b& p = warped(y, x);
@@ -142,9 +149,7 @@ void lay_slab(Surfaces& surfaces, const Canvas& face, const Slab& slab, const Pr
             cv::Vec3b& under = surfaces.colour(roi.y + y, roi.x + x);
             for (int c = 0; c < 3; ++c)
                 under[c] = static_cast<uchar>((p[c] * p[3] + under[c] * (255 - p[3]) + 127) / 255);
-            // A clear thing throws next to no shadow.
-            surfaces.height_mm(roi.y + y, roi.x + x) =
-                static_cast<float>(see_through ? slab.base_mm + 0.15 * slab.thickness_mm : top);
+            surfaces.height_mm(roi.y + y, roi.x + x) = height;
             surfaces.gloss(roi.y + y, roi.x + x) = gloss;
         }
     }

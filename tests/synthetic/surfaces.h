@@ -17,13 +17,19 @@ struct Surfaces {
 /// The bare table.
 [[nodiscard]] Surfaces table_surface(const Scene& scene, const Projector& projector);
 
-/// A flat thing with a face and sides. `corner` and `x_axis` place the canvas: mm of the canvas to the table.
+/// Whether a thing is a box with sides of its own, or throws its shadow only (sheets, cut-outs, clear
+/// plastic).
+enum class Sides { box, none };
+
+/// A flat thing with a face. `table_from_canvas` places it: mm of the canvas to mm of the table.
 struct Slab {
     cv::Matx23d table_from_canvas;
     double base_mm = 0.0;  ///< underside
     double thickness_mm = 0.0;
     double gloss = 0.0;  ///< 0..1
+    Sides sides = Sides::none;
     Colour side{120, 120, 120};
+    double shadow_height = 1.0;  ///< part of the thickness that throws a shadow (clear things: little)
 };
 
 /// Lays a slab on the surfaces.

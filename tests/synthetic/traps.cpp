@@ -160,6 +160,7 @@ void lay_trap(Surfaces& surfaces, const Scene& scene, const Trap& trap, const Pr
         centred_frame(trap.centre_x_mm, trap.centre_y_mm, trap.angle_deg, trap.width_mm, trap.height_mm);
     slab.thickness_mm = ground.thickness_mm;
     slab.gloss = 0.15;
+    slab.sides = ground.opacity == 255 && ground.thickness_mm > 0.3 ? Sides::box : Sides::none;
     slab.side = ground.colour * 0.6F;
     lay_slab(surfaces, canvas, slab, projector, scene.supersampling);
 }
