@@ -1,6 +1,8 @@
 #include "image/photo.h"
 
 #include <cmath>
+#include <future>
+#include <utility>
 
 #include "image/decode.h"
 #include "image/file_bytes.h"
@@ -30,10 +32,12 @@ Outcome<UprightPicture> decode(std::span<const std::uint8_t> bytes, const ReadPh
 
 Outcome<Photo> decode_photo(std::span<const std::uint8_t> bytes, const std::string& name,
                             const ReadPhotoOptions& options) {
+    // The hash takes a quarter of the time of decoding and runs beside it where a core is free.
+    auto sha256 = std::async([bytes] { return sha256_hex(bytes); });
     auto picture = decode(bytes, options);
     if (!picture) return picture.refusal();
     auto upright = std::move(picture).value();
-    return Photo{std::move(upright.bgr), upright.focal_length_35mm, name, sha256_hex(bytes)};
+    return Photo{std::move(upright.bgr), upright.focal_length_35mm, name, sha256.get()};
 }
 
 Outcome<Photo> read_photo(const std::string& path, const ReadPhotoOptions& options) {
