@@ -5,11 +5,10 @@
 #include <opencv2/imgproc.hpp>
 
 #include "core/units.h"
+#include "image/resample.h"
 
 namespace ridgetally {
 namespace {
-
-cv::Mat as_mat(const Matrix3& m) { return cv::Mat(3, 3, CV_64F, const_cast<double*>(m.data())).clone(); }
 
 struct Extent {
     double left = 0.0;
@@ -30,25 +29,6 @@ Extent extent_of(const PatchSource& source, const ObjectFromPhoto& plane_from_ph
         box = {std::min(box.left, x), std::min(box.top, y), std::max(box.right, x), std::max(box.bottom, y)};
     }
     return box;
-}
-
-/// Warps with area averaging where the photo is finer than the patch: the photo is reduced by whole factors
-/// first.
-cv::Mat warped(const cv::Mat& picture, const PhotoFromRectified& photo_from_patch, cv::Size size,
-               double photo_px_per_px, int interpolation) {
-    const int factor = std::max(1, static_cast<int>(std::floor(photo_px_per_px)));
-    cv::Mat source = picture;
-    Matrix3 to_reduced = identity3();
-    if (factor > 1) {
-        cv::resize(picture, source, {picture.cols / factor, picture.rows / factor}, 0, 0, cv::INTER_AREA);
-        const double sx = static_cast<double>(source.cols) / picture.cols;
-        const double sy = static_cast<double>(source.rows) / picture.rows;
-        to_reduced = {sx, 0, 0.5 * sx - 0.5, 0, sy, 0.5 * sy - 0.5, 0, 0, 1};
-    }
-    cv::Mat result;
-    cv::warpPerspective(source, result, as_mat(product(to_reduced, photo_from_patch.matrix)), size,
-                        interpolation | cv::WARP_INVERSE_MAP, cv::BORDER_REPLICATE);
-    return result;
 }
 
 }  // namespace
@@ -90,18 +70,12 @@ std::optional<FabricPatch> cut_patch(const PatchSource& source, const PatchOptio
     FabricPatch patch;
     patch.px_per_mm = scale;
     patch.photo_from_rectified = compose(source.photo_from_plane, plane_from_patch);
-    const double photo_px_per_mm =
-        px_per_mm_along(source.photo_from_plane, (*plane_from_photo)(middle_of(source.region)), 1, 0);
     const cv::Size size(width, height);
-    const cv::Mat grey = warped(source.photo_grey, patch.photo_from_rectified, size, photo_px_per_mm / scale,
-                                cv::INTER_LINEAR);
-    grey.convertTo(patch.grey, CV_32F);
-
+    resample(source.photo_grey, patch.photo_from_rectified, size).convertTo(patch.grey, CV_32F);
     const double o = source.region.overview_from_photo;
     const Matrix3 overview_from_photo = {o, 0, 0.5 * o - 0.5, 0, o, 0.5 * o - 0.5, 0, 0, 1};
-    cv::warpPerspective(source.region.mask, patch.mask,
-                        as_mat(product(overview_from_photo, patch.photo_from_rectified.matrix)), size,
-                        cv::INTER_LINEAR | cv::WARP_INVERSE_MAP, cv::BORDER_CONSTANT);
+    patch.mask =
+        resample(source.region.mask, product(overview_from_photo, patch.photo_from_rectified.matrix), size);
     cv::threshold(patch.mask, patch.mask, 127, 255, cv::THRESH_BINARY);
     return patch;
 }

@@ -40,9 +40,10 @@ cv::Mat lags_of(const cv::Mat& power, int max_lag_px) {
 float Autocorrelation::at(double dx_px, double dy_px) const {
     const double x = dx_px + max_lag_px;
     const double y = dy_px + max_lag_px;
-    const int x0 = static_cast<int>(std::floor(x));
-    const int y0 = static_cast<int>(std::floor(y));
-    if (x0 < 0 || y0 < 0 || x0 + 1 >= values.cols || y0 + 1 >= values.rows) return 0.0F;
+    const double last = 2.0 * max_lag_px;
+    if (x < 0 || y < 0 || x > last || y > last) return 0.0F;
+    const int x0 = std::min(static_cast<int>(x), 2 * max_lag_px - 1);
+    const int y0 = std::min(static_cast<int>(y), 2 * max_lag_px - 1);
     const auto fx = static_cast<float>(x - x0);
     const auto fy = static_cast<float>(y - y0);
     const auto* top = values.ptr<float>(y0) + x0;

@@ -1,5 +1,6 @@
 #include "lattice/phase.h"
 
+#include <algorithm>
 #include <cmath>
 #include <complex>
 #include <numbers>
@@ -13,6 +14,18 @@ constexpr double turn = 2.0 * std::numbers::pi;
 /// with a normal phase scatter of 1.5 rad has this mean length, and beyond it whole turns are no longer sure.
 constexpr double least_coherence = 0.32;
 
+/// Grid of the response: a quarter of the narrowest window, at which a Gaussian has lost nothing.
+int step_for(const DemodulateOptions& options) {
+    const double narrowest = std::min(options.sigma_along_px, options.sigma_across_px);
+    return std::clamp(static_cast<int>(narrowest / 2.0), 1, 8);
+}
+
+cv::Rect on_grid(const cv::Rect& region_px, const PhaseField& field) {
+    const int step = field.step_px;
+    return cv::Rect(region_px.x / step, region_px.y / step, region_px.width / step, region_px.height / step) &
+           cv::Rect({0, 0}, field.response.size());
+}
+
 struct LagSum {
     std::complex<double> product{0.0, 0.0};
     double weight = 0.0;
@@ -22,11 +35,10 @@ struct LagSum {
 
 LagSum lag_sum(const cv::Mat& response, const cv::Rect& region, cv::Point lag) {
     LagSum sum;
-    const cv::Rect inside = region & cv::Rect({0, 0}, response.size());
-    for (int y = inside.y; y + lag.y < inside.y + inside.height; ++y) {
+    for (int y = region.y; y + lag.y < region.y + region.height; ++y) {
         const auto* near = response.ptr<cv::Vec2f>(y);
         const auto* far = response.ptr<cv::Vec2f>(y + lag.y);
-        for (int x = inside.x; x + lag.x < inside.x + inside.width; ++x) {
+        for (int x = region.x; x + lag.x < region.x + region.width; ++x) {
             const std::complex<double> a(near[x][0], near[x][1]);
             const std::complex<double> b(far[x + lag.x][0], far[x + lag.x][1]);
             sum.product += b * std::conj(a);
@@ -39,7 +51,7 @@ LagSum lag_sum(const cv::Mat& response, const cv::Rect& region, cv::Point lag) {
 LagSum lag_sum(const std::vector<PhaseField>& fields, const cv::Rect& region, cv::Point lag) {
     LagSum sum;
     for (const auto& field : fields) {
-        const LagSum one = lag_sum(field.response, region, lag);
+        const LagSum one = lag_sum(field.response, on_grid(region, field), lag);
         sum.product += one.product;
         sum.weight += one.weight;
     }
@@ -56,13 +68,15 @@ struct SlopeReading {
 SlopeReading slope(const std::vector<PhaseField>& fields, const cv::Rect& region, Axis axis,
                    double first_lag_px, double longest_lag_px) {
     SlopeReading reading;
+    const int step = fields.front().step_px;
     for (double lag_px = first_lag_px; lag_px <= longest_lag_px; lag_px *= 1.5) {
-        const int lag = std::max(1, static_cast<int>(std::lround(lag_px)));
+        const int lag = std::max(1, static_cast<int>(std::lround(lag_px / step)));
         const LagSum sum = lag_sum(fields, region, axis == Axis::x ? cv::Point(lag, 0) : cv::Point(0, lag));
         if (reading.lag_px > 0.0 && sum.coherence() < least_coherence) break;
         const double turns = std::arg(sum.product) / turn;
-        const double whole = std::round(reading.frequency * lag - turns);
-        reading = {(turns + whole) / lag, sum.coherence(), static_cast<double>(lag)};
+        const double used_px = static_cast<double>(lag) * step;
+        const double whole = std::round(reading.frequency * used_px - turns);
+        reading = {(turns + whole) / used_px, sum.coherence(), used_px};
     }
     return reading;
 }
@@ -89,12 +103,20 @@ PhaseField demodulate(const cv::Mat& channel, const cv::Mat& mask, Axis axis, do
     PhaseField field;
     field.axis = axis;
     field.pitch_px = pitch_px;
-    const double sigma_x = axis == Axis::x ? options.sigma_along_px : options.sigma_across_px;
-    const double sigma_y = axis == Axis::x ? options.sigma_across_px : options.sigma_along_px;
+    field.step_px = step_for(options);
+    const int step = field.step_px;
+    const cv::Size grid(channel.cols / step, channel.rows / step);
+    const cv::Rect whole_blocks(0, 0, grid.width * step, grid.height * step);
+    cv::Mat reduced;
+    cv::resize(shifted(whole_blocks), reduced, grid, 0, 0, cv::INTER_AREA);
+    const double sigma_x = (axis == Axis::x ? options.sigma_along_px : options.sigma_across_px) / step;
+    const double sigma_y = (axis == Axis::x ? options.sigma_across_px : options.sigma_along_px) / step;
     cv::Mat smoothed;
-    cv::GaussianBlur(shifted, smoothed, {}, sigma_x, sigma_y, cv::BORDER_CONSTANT);
-    field.response = cv::Mat::zeros(channel.size(), CV_32FC2);
-    smoothed.copyTo(field.response, mask);
+    cv::GaussianBlur(reduced, smoothed, {}, sigma_x, sigma_y, cv::BORDER_CONSTANT);
+    cv::Mat inside;
+    cv::resize(mask(whole_blocks), inside, grid, 0, 0, cv::INTER_AREA);
+    field.response = cv::Mat::zeros(grid, CV_32FC2);
+    smoothed.copyTo(field.response, inside > 127);
     return field;
 }
 

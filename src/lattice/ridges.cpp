@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 #include <numbers>
+#include <optional>
 
 namespace ridgetally {
 namespace {
@@ -17,35 +18,38 @@ const PhaseField& strongest(const std::vector<PhaseField>& fields) {
                              [&](const auto& a, const auto& b) { return energy(a) < energy(b); });
 }
 
-/// Phase in turns along the field's axis, the carrier put back.
-double turns_at(const PhaseField& field, int x, int y) {
+/// Phase in turns along the field's axis at a pixel of the picture, the carrier put back; none outside the
+/// mask.
+std::optional<double> turns_at(const PhaseField& field, double x_px, double y_px) {
+    const double step = field.step_px;
+    const int x = static_cast<int>(std::lround((x_px + 0.5) / step - 0.5));
+    const int y = static_cast<int>(std::lround((y_px + 0.5) / step - 0.5));
+    if (x < 0 || y < 0 || x >= field.response.cols || y >= field.response.rows) return std::nullopt;
     const auto z = field.response.at<cv::Vec2f>(y, x);
-    const double carrier = (field.axis == Axis::x ? x : y) / field.pitch_px;
-    return std::atan2(z[1], z[0]) / turn + carrier;
+    if (z[0] == 0.0F && z[1] == 0.0F) return std::nullopt;
+    // The comb's own phase at the pixel, not at the sample: between samples only the slow residual is taken
+    // as even.
+    return std::atan2(z[1], z[0]) / turn + (field.axis == Axis::x ? x_px : y_px) / field.pitch_px;
 }
 
-/// Positions along one line of pixels where the unwrapped phase passes multiples of 1 / per_turn, keyed by
-/// the multiple. `previous` ties the whole turns to the neighbouring line.
+/// Phase unwrapped along one line of pixels, and where it passes multiples of 1 / per_turn.
 struct Crossings {
-    std::map<int, double> at;
-    std::vector<std::pair<int, double>> unwrapped;  // position, turns
+    std::map<int, double> at;                       ///< multiple -> position
+    std::vector<std::pair<int, double>> unwrapped;  ///< position, turns
 };
 
 template <typename PointAt>
-Crossings crossings_along(const PhaseField& field, const cv::Mat& mask, int length, int per_turn,
-                          PointAt point_at) {
+Crossings crossings_along(const PhaseField& field, int length, int per_turn, PointAt point_at) {
     Crossings result;
-    double last = 0.0;
     for (int i = 0; i < length; ++i) {
-        const cv::Point p = point_at(i);
-        if (p.x < 0 || p.y < 0 || p.x >= mask.cols || p.y >= mask.rows || mask.at<uchar>(p) == 0) continue;
-        double turns = turns_at(field, p.x, p.y);
+        const std::optional<RectifiedPoint> p = point_at(i);
+        auto turns = p ? turns_at(field, p->x, p->y) : std::nullopt;
+        if (!turns) continue;
         if (!result.unwrapped.empty()) {
-            const double expected = last + (i - result.unwrapped.back().first) / field.pitch_px;
-            turns += std::round(expected - turns);
+            const auto& [last_i, last_turns] = result.unwrapped.back();
+            *turns += std::round(last_turns + (i - last_i) / field.pitch_px - *turns);
         }
-        result.unwrapped.emplace_back(i, turns);
-        last = turns;
+        result.unwrapped.emplace_back(i, *turns);
     }
     for (std::size_t k = 1; k < result.unwrapped.size(); ++k) {
         const auto [i0, t0] = result.unwrapped[k - 1];
@@ -71,12 +75,28 @@ double turns_near(const Crossings& line, int position) {
     return turns;
 }
 
+/// Points that jump from their neighbours by more than a third of a row are not on the ridge: a torn edge, a
+/// knot.
+std::vector<RectifiedPoint> without_jumps(const std::vector<RectifiedPoint>& line, double row_px) {
+    std::vector<RectifiedPoint> kept;
+    for (std::size_t i = 0; i < line.size(); ++i) {
+        std::vector<double> near;
+        for (std::size_t k = i > 3 ? i - 3 : 0; k < std::min(i + 4, line.size()); ++k)
+            near.push_back(line[k].y);
+        std::nth_element(near.begin(), near.begin() + static_cast<std::ptrdiff_t>(near.size() / 2),
+                         near.end());
+        if (std::abs(line[i].y - near[near.size() / 2]) < row_px / 3.0) kept.push_back(line[i]);
+    }
+    return kept;
+}
+
 std::vector<Ridge> ridges_from(const std::map<int, std::vector<RectifiedPoint>>& points,
-                               std::size_t least_points) {
+                               std::size_t least_points, double row_px) {
     std::vector<Ridge> ridges;
     for (const auto& [key, line] : points) {
-        if (line.size() < least_points) continue;
-        ridges.push_back({static_cast<int>(ridges.size()), line});
+        auto kept = without_jumps(line, row_px);
+        if (kept.size() < least_points) continue;
+        ridges.push_back({static_cast<int>(ridges.size()), std::move(kept)});
     }
     return ridges;
 }
@@ -103,23 +123,23 @@ std::vector<Ridge> row_ridges(const std::vector<PhaseField>& row_fields, const c
     Crossings previous;
     std::size_t lines = 0;
     for (int x = step / 2; x < mask.cols; x += step) {
-        Crossings line =
-            crossings_along(field, mask, mask.rows, rows_per_period, [&](int i) { return cv::Point(x, i); });
+        Crossings line = crossings_along(field, mask.rows, rows_per_period, [&](int i) {
+            return std::optional(RectifiedPoint{static_cast<double>(x), static_cast<double>(i)});
+        });
         if (line.unwrapped.size() < 2) continue;
         int whole = 0;
         if (!previous.unwrapped.empty()) {
             const int middle = line.unwrapped[line.unwrapped.size() / 2].first;
             whole = static_cast<int>(std::lround(turns_near(previous, middle) - turns_near(line, middle)));
         }
-        std::map<int, double> shifted;
-        for (const auto& [key, y] : line.at) shifted.emplace(key + whole * rows_per_period, y);
+        for (const auto& [key, y] : line.at)
+            points[key + whole * rows_per_period].push_back({static_cast<double>(x), y});
         for (auto& [at, turns] : line.unwrapped) turns += whole;
-        for (const auto& [key, y] : shifted) points[key].push_back({static_cast<double>(x), y});
         previous = std::move(line);
         ++lines;
     }
     // A ridge seen over less than a quarter of the width is the torn edge, not a row.
-    return ridges_from(points, std::max<std::size_t>(2, lines / 4));
+    return ridges_from(points, std::max<std::size_t>(2, lines / 4), field.pitch_px / rows_per_period);
 }
 
 std::vector<Ridge> stitch_ridges(const std::vector<PhaseField>& stitch_fields, const std::vector<Ridge>& rows,
@@ -128,10 +148,9 @@ std::vector<Ridge> stitch_ridges(const std::vector<PhaseField>& stitch_fields, c
     const PhaseField& field = strongest(stitch_fields);
     const Ridge& upper = rows[rows.size() / 2 - 1];
     const Ridge& lower = rows[rows.size() / 2];
-    const auto middle_y = [&](double x) { return 0.5 * (y_at(upper, x) + y_at(lower, x)); };
-    const Crossings line = crossings_along(field, mask, mask.cols, stitches_per_period, [&](int i) {
-        const double y = middle_y(i);
-        return std::isnan(y) ? cv::Point(-1, -1) : cv::Point(i, static_cast<int>(std::lround(y)));
+    const Crossings line = crossings_along(field, mask.cols, stitches_per_period, [&](int i) {
+        const double y = 0.5 * (y_at(upper, i) + y_at(lower, i));
+        return std::isnan(y) ? std::nullopt : std::optional(RectifiedPoint{static_cast<double>(i), y});
     });
     std::vector<Ridge> ridges;
     for (const auto& [key, x] : line.at) {

@@ -4,37 +4,14 @@
 #include <opencv2/imgproc.hpp>
 #include <stdexcept>
 
+#include "image/normalise.h"
+
 namespace ridgetally {
 namespace {
 
-/// Contrast below this many grey levels is camera noise, not yarn: a phone's noise in good light is about 1
-/// level.
-constexpr double noise_floor_grey = 1.0;
 /// Local contrast is clipped at so many standard deviations, so that glints and table showing through do not
 /// rule.
 constexpr double clip_std = 3.0;
-
-/// A box filter twice is close to a Gaussian and costs the same at any width (W. M. Wells, PAMI 8(2), 1986).
-cv::Mat smooth(const cv::Mat& picture, double window_px) {
-    const int side = std::max(1, static_cast<int>(std::lround(window_px))) | 1;
-    cv::Mat once;
-    cv::Mat twice;
-    cv::blur(picture, once, {side, side}, {-1, -1}, cv::BORDER_CONSTANT);
-    cv::blur(once, twice, {side, side}, {-1, -1}, cv::BORDER_CONSTANT);
-    return twice;
-}
-
-cv::Mat locally_normalised(const cv::Mat& grey, const cv::Mat& inside, double window_px) {
-    const cv::Mat weight = smooth(inside, window_px) + 1e-6;
-    const cv::Mat mean = smooth(grey.mul(inside), window_px) / weight;
-    const cv::Mat difference = (grey - mean).mul(inside);
-    cv::Mat std;
-    cv::sqrt(smooth(difference.mul(difference), window_px) / weight, std);
-    cv::Mat result = difference / (std + noise_floor_grey);
-    cv::min(result, clip_std, result);
-    cv::max(result, -clip_std, result);
-    return result;
-}
 
 cv::Mat standardised(const cv::Mat& channel, const cv::Mat& mask) {
     cv::Scalar mean;
@@ -54,9 +31,9 @@ std::vector<cv::Mat> texture_channels(const cv::Mat& grey, const cv::Mat& mask,
         throw std::invalid_argument(
             "texture_channels: a CV_32FC1 picture and a CV_8UC1 mask of its size are needed");
     }
-    cv::Mat inside;
-    mask.convertTo(inside, CV_32F, 1.0 / 255.0);
-    const cv::Mat normal = locally_normalised(grey, inside, options.window_px);
+    cv::Mat normal = locally_normalised(grey, {.sigma_px = options.window_px}, mask);
+    cv::min(normal, clip_std, normal);
+    cv::max(normal, -clip_std, normal);
 
     cv::Mat smoothed;
     cv::GaussianBlur(normal, smoothed, {}, options.gradient_px);

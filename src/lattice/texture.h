@@ -6,7 +6,7 @@
 namespace ridgetally {
 
 struct TextureOptions {
-    /// Side of the window of the local mean and contrast, px: wider than any stitch, narrower than a lamp's
+    /// Sigma of the window of the local mean and contrast, px: wider than any stitch, narrower than a lamp's
     /// falloff.
     double window_px = 28.0;
     /// Scale of the gradients whose direction is looked at, px: about a strand of the finest yarn.

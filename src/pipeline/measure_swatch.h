@@ -10,7 +10,6 @@
 #include "image/photo.h"
 #include "pipeline/swatch_result.h"
 #include "pipeline/trace.h"
-#include "recogniser/recogniser.h"
 
 namespace ridgetally {
 
@@ -23,10 +22,11 @@ struct TwoPointScale {
 
 /// Which object gives the scale. Default: a ruler or tape.
 struct ScaleOptions {
-    std::optional<LengthUnit> unit;             ///< told, where the marks alone do not decide
-    std::optional<TwoPointScale> two_points;    ///< instead of a ruler
-    std::optional<std::string> flat_reference;  ///< "id1-card", "a4", "letter", "coin:DIAMETER" instead of a ruler
-    double ruler_correction = 1.0;              ///< true length over nominal length of the ruler or tape
+    std::optional<LengthUnit> unit;           ///< told, where the marks alone do not decide
+    std::optional<TwoPointScale> two_points;  ///< instead of a ruler
+    std::optional<std::string>
+        flat_reference;             ///< "id1-card", "a4", "letter", "coin:DIAMETER" instead of a ruler
+    double ruler_correction = 1.0;  ///< true length over nominal length of the ruler or tape
 };
 
 /// A textured pattern: so many stitches by so many rows make one repeat.
@@ -37,11 +37,12 @@ struct PatternRepeat {
 
 struct SwatchOptions {
     ScaleOptions scale;
-    std::optional<StitchFamily> stitch;         ///< told; recognised where not
-    std::optional<Worked> worked;               ///< told; recognised where not
-    std::vector<PhotoPoint> area_px;            ///< measure inside this polygon only; empty: the fabric is found
-    std::optional<double> row_direction_deg;    ///< of a row in the photo, 0 = left to right, clockwise, good to 15
-    std::optional<PatternRepeat> repeat;        ///< what one visible repeat is made of
+    std::optional<StitchFamily> stitch;  ///< told; recognised where not
+    std::optional<Worked> worked;        ///< told; recognised where not
+    std::vector<PhotoPoint> area_px;     ///< measure inside this polygon only; empty: the fabric is found
+    std::optional<double>
+        row_direction_deg;                ///< of a row in the photo, 0 = left to right, clockwise, good to 15
+    std::optional<PatternRepeat> repeat;  ///< what one visible repeat is made of
     std::optional<double> fabric_thickness_mm;  ///< height of the fabric's surface above the table
     std::optional<double> ruler_thickness_mm;   ///< height of the ruler's face above the table
 };
@@ -49,21 +50,21 @@ struct SwatchOptions {
 /// What every measurement needs besides the photo; loaded once, shared by all photos of a batch.
 struct Knowledge {
     Catalog catalog;
-    std::optional<Recogniser> recogniser;  ///< none where the weights are missing: the plain method alone then
 };
 
 /// Reads facts and weights from the models folder.
 [[nodiscard]] Outcome<Knowledge> load_knowledge();
 
 /// Reads the scale reference alone.
-[[nodiscard]] Outcome<ScaleReport> measure_scale(const Photo& photo, const ScaleOptions& options, Trace& trace);
+[[nodiscard]] Outcome<ScaleReport> measure_scale(const Photo& photo, const ScaleOptions& options,
+                                                 Trace& trace);
 
 /// Photo in, gauge out: the one place that knows the order of the stages.
 [[nodiscard]] Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowledge,
                                                    const SwatchOptions& options, Trace& trace);
 
-/// Several photos of the same swatch as one result: weighted means, a warning where they disagree. The overlay,
-/// photo and scale are those of the first. Throws std::invalid_argument for an empty list.
+/// Several photos of the same swatch as one result: weighted means, a warning where they disagree. The
+/// overlay, photo and scale are those of the first. Throws std::invalid_argument for an empty list.
 [[nodiscard]] SwatchResult combine(const std::vector<SwatchResult>& results);
 
 }  // namespace ridgetally

@@ -1,0 +1,50 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "core/measured.h"
+#include "fabric/fabric_patch.h"
+#include "lattice/lattice.h"
+
+namespace ridgetally {
+
+/// The fabric's surface against the plane the lattice was read on.
+struct SurfaceHeight {
+    double camera_distance_mm = 0.0;  ///< to the plane of the reference
+    double assumed_mm = 0.0;          ///< height of the plane the lattice was read on, above the reference
+    double surface_mm = 0.0;          ///< height of the fabric's surface above the reference
+
+    /// A length on the surface looks larger than one on the assumed plane: true length over read length
+    /// (design notes: fabric whose top is h above the ruler at camera distance D looks larger by h / (D -
+    /// h)).
+    [[nodiscard]] double correction() const;
+};
+
+/// Height of the visible surface of crochet above the table for stitches of this width: about one yarn
+/// diameter. A stitch is four to five yarn radii wide (common practice, no source) and the fabric two strands
+/// thick, of which the camera sees the upper: the middle of what is seen lies one diameter up, 0.45 of the
+/// stitch width.
+[[nodiscard]] double surface_height_mm(double stitch_width_mm);
+/// Standard uncertainty of that height: loose and tight fabric, flattened or curled, 0.35 to 0.55 of the
+/// width and the edges of a uniform distribution in between, doubled for what the photo cannot tell.
+[[nodiscard]] double surface_height_std_mm(double stitch_width_mm);
+
+/// Counts per 10 cm from a pitch in pixels of the lattice's rectified picture, with the scale's own budget
+/// added.
+[[nodiscard]] Measured gauge_per_10cm(const Measured& pitch_px, double px_per_mm, const SurfaceHeight& height,
+                                      const std::vector<Contribution>& scale_budget);
+
+/// Size of a whole swatch.
+struct SwatchExtent {
+    double width_mm = 0.0;         ///< along the rows, median over the middle
+    double height_mm = 0.0;        ///< across the rows
+    double width_spread_mm = 0.0;  ///< half the distance of the quartiles: how ragged or skewed the sides are
+    double height_spread_mm = 0.0;
+};
+
+/// Width and height of the outline along and across the rows, on the plane the lattice was read on. None for
+/// an outline of fewer than three corners.
+[[nodiscard]] std::optional<SwatchExtent> swatch_extent(const PatchSource& source, double row_direction_rad);
+
+}  // namespace ridgetally

@@ -1,0 +1,215 @@
+#include "pipeline/measure_swatch.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/units.h"
+#include "fabric/fabric_region.h"
+#include "gauge/gauge.h"
+#include "image/grey.h"
+#include "image/quality.h"
+#include "lattice/find_lattice.h"
+#include "pipeline/priors.h"
+#include "pipeline/reference.h"
+
+namespace ridgetally {
+namespace {
+
+/// Face of a ruler above the table where it is not told: tapes 0.4, steel 0.5 to 1, plastic 2, wood 3 to 4 mm
+/// (common practice, no source).
+constexpr double usual_ruler_thickness_mm = 1.2;
+constexpr double ruler_thickness_std_mm = 0.8;
+/// Height of the plane the lattice is first read on: the surface over a stitch of 5 mm. Set right afterwards.
+constexpr double first_surface_mm = 2.2;
+constexpr double told_thickness_std_mm = 0.3;  // a maker's own reading of a ruler's edge
+/// A further piece of this part of the largest one is not a tail or a label: it might be the swatch that was
+/// meant.
+constexpr double second_piece_part = 0.4;
+
+Outcome<FabricRegion> find_region(const Photo& photo, const SwatchOptions& options,
+                                  const ReferencePlane& plane) {
+    if (!options.area_px.empty()) return fabric_inside(photo, options.area_px);
+    FindFabricOptions find;
+    if (!plane.reference.outline_px.empty()) find.keep_out_px.push_back(plane.reference.outline_px);
+    auto region = find_fabric(photo, find);
+    if (!region) return region.refusal();
+    if (!region->others.empty() &&
+        cv::countNonZero(region->others.front()) > second_piece_part * cv::countNonZero(region->mask)) {
+        return Refusal{"fabric", "two-fabrics",
+                       "more than one piece that looks like fabric lies in the photo",
+                       "leave one swatch in the frame, or bound the one to measure with --area"};
+    }
+    return region;
+}
+
+/// Heights above the reference's face.
+SurfaceHeight surface_height(const SwatchOptions& options, const ReferencePlane& plane, double stitch_mm) {
+    SurfaceHeight height;
+    height.camera_distance_mm = plane.rectification.camera_distance_mm;
+    const double reference_mm = options.ruler_thickness_mm.value_or(usual_ruler_thickness_mm);
+    height.assumed_mm = first_surface_mm - reference_mm;
+    height.surface_mm = options.fabric_thickness_mm.value_or(surface_height_mm(stitch_mm)) - reference_mm;
+    // Two points by hand lie on what they measure.
+    if (plane.reference.kind == "two-points" && !options.fabric_thickness_mm)
+        height.surface_mm = height.assumed_mm = 0.0;
+    return height;
+}
+
+double surface_std_mm(const SwatchOptions& options, const ReferencePlane& plane, double stitch_mm) {
+    if (plane.reference.kind == "two-points" && !options.fabric_thickness_mm) return 0.0;
+    const double fabric =
+        options.fabric_thickness_mm ? told_thickness_std_mm : surface_height_std_mm(stitch_mm);
+    const double ruler = options.ruler_thickness_mm ? told_thickness_std_mm : ruler_thickness_std_mm;
+    return std::hypot(fabric, ruler);
+}
+
+LatticeOptions lattice_options(const SwatchOptions& options, const Knowledge& knowledge,
+                               const PatchSource& source) {
+    LatticeOptions result;
+    result.priors = priors_for(knowledge.catalog, options.stitch, options.worked);
+    result.source = options.stitch ? StitchSource::told : StitchSource::recognised;
+    if (options.repeat) {
+        result.stitches_per_repeat = options.repeat->stitches;
+        result.rows_per_repeat = options.repeat->rows;
+    }
+    const auto direction = [&](double photo_deg) {
+        return plane_direction_rad(source.photo_from_plane, middle_of(source.region), photo_deg);
+    };
+    if (options.row_direction_deg) {
+        result.row_hint = RowHint::told;
+        result.row_direction_rad = direction(*options.row_direction_deg);
+        result.row_tolerance_rad = 16.0 / degrees_per_radian;
+    } else if (source.region.edge_direction_deg) {
+        result.row_hint = RowHint::modulo_90;
+        result.row_direction_rad = direction(*source.region.edge_direction_deg);
+    }
+    return result;
+}
+
+std::vector<PhotoCurve> in_photo(const std::vector<Ridge>& ridges, const Lattice& lattice) {
+    std::vector<PhotoCurve> curves;
+    for (const auto& ridge : ridges) {
+        PhotoCurve curve{ridge.index, {}};
+        for (const auto& p : ridge.points) curve.points.push_back(lattice.photo_from_rectified(p));
+        curves.push_back(std::move(curve));
+    }
+    return curves;
+}
+
+Overlay overlay_of(const Lattice& lattice, const FabricRegion& region) {
+    Overlay overlay;
+    overlay.outline = region.outline_px;
+    overlay.row_ridges = in_photo(lattice.row_ridges, lattice);
+    overlay.stitch_ridges = in_photo(lattice.stitch_ridges, lattice);
+    overlay.rows_counted = std::max(0, static_cast<int>(lattice.row_ridges.size()) - 1);
+    overlay.stitches_counted = std::max(0, static_cast<int>(lattice.stitch_ridges.size()) - 1);
+    return overlay;
+}
+
+std::vector<Warning> lattice_warnings(const Lattice& lattice, const FabricRegion& region,
+                                      const SwatchOptions& options) {
+    std::vector<Warning> warnings;
+    if (region.cut_by_frame && options.area_px.empty()) {
+        warnings.push_back(
+            {"cut-by-frame", "the photo cuts the swatch, so its size and its whole counts are not given"});
+    }
+    if (!lattice.row_pitch_px) {
+        warnings.push_back({"rows-not-resolved", "rows cannot be told apart; only stitches were measured"});
+    }
+    for (const auto& part : lattice.parts) {
+        // Hand work differs by some per cent between its ends; twice that is a fold, a stretch or another
+        // stitch.
+        if (std::abs(part.stitch_pitch_px / lattice.stitch_pitch_px.value - 1.0) > 0.10) {
+            warnings.push_back(
+                {"uneven",
+                 "the " + part.name +
+                     " of the measured area has another gauge than the whole: lay it flat, unstretched"});
+        }
+    }
+    return warnings;
+}
+
+struct WholeSwatch {
+    Measured width_mm, height_mm, stitches, rows;
+};
+
+/// A side of hand work is sure to half a stitch, evenly likely within it.
+constexpr double edge_std_stitches = 0.29;
+
+Measured counted(double size_mm, double pitch_mm) {
+    const double count = std::round(size_mm / pitch_mm);
+    return {count, std::hypot(edge_std_stitches, edge_std_stitches), {}};
+}
+
+std::optional<WholeSwatch> whole_swatch(const PatchSource& source, const Lattice& lattice,
+                                        const SurfaceHeight& height,
+                                        const std::vector<Contribution>& budget) {
+    if (source.region.cut_by_frame || !lattice.row_pitch_px) return std::nullopt;
+    const auto extent = swatch_extent(source, lattice.row_direction_deg / degrees_per_radian);
+    if (!extent) return std::nullopt;
+    const double stitch_mm = lattice.stitch_pitch_px.value / lattice.px_per_mm;
+    const double row_mm = lattice.row_pitch_px->value / lattice.px_per_mm;
+    const double k = height.correction();
+    const auto size = [&](double mm, double spread_mm, double pitch_mm) {
+        return with(measured(k * mm, {{"ragged edge", std::hypot(spread_mm, 0.25 * pitch_mm) / mm}}), budget);
+    };
+    return WholeSwatch{size(extent->width_mm, extent->width_spread_mm, stitch_mm),
+                       size(extent->height_mm, extent->height_spread_mm, row_mm),
+                       counted(extent->width_mm, stitch_mm), counted(extent->height_mm, row_mm)};
+}
+
+}  // namespace
+
+Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowledge,
+                                     const SwatchOptions& options, Trace& trace) {
+    if (const auto quality = check_quality(photo.bgr); !quality) return quality.refusal();
+    const auto plane = find_reference(photo, options.scale, trace);
+    if (!plane) return plane.refusal();
+    const auto region = find_region(photo, options, *plane);
+    if (!region) return region.refusal();
+    if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
+
+    const SurfaceHeight first = surface_height(options, *plane, 0.0);
+    const PatchSource source{grey_of(photo.bgr), *region,
+                             photo_from_plane_at(plane->rectification, first.assumed_mm)};
+    const auto lattice = find_lattice(source, lattice_options(options, knowledge, source));
+    if (!lattice) return lattice.refusal();
+
+    const double stitch_mm = lattice->stitch_pitch_px.value / lattice->px_per_mm;
+    const SurfaceHeight height = surface_height(options, *plane, stitch_mm);
+    const double height_std = surface_std_mm(options, *plane, stitch_mm);
+    const PhotoPoint middle = middle_of(*region);
+    const auto budget = [&](double direction_deg) {
+        return scale_budget_at(plane->rectification, middle, height.surface_mm, height_std, direction_deg);
+    };
+
+    SwatchResult result;
+    result.photo = photo_facts(photo);
+    result.scale = scale_result(*plane);
+    result.stitch = lattice->stitch;
+    if (options.stitch) result.stitch.worked = options.worked;
+    result.stitches_per_10cm = gauge_per_10cm(lattice->stitch_pitch_px, lattice->px_per_mm, height,
+                                              budget(lattice->row_direction_deg));
+    if (lattice->row_pitch_px) {
+        result.rows_per_10cm = gauge_per_10cm(*lattice->row_pitch_px, lattice->px_per_mm, height,
+                                              budget(lattice->row_direction_deg + 90.0));
+    }
+    if (const auto whole = whole_swatch(source, *lattice, height, budget(lattice->row_direction_deg))) {
+        result.width_mm = whole->width_mm;
+        result.height_mm = whole->height_mm;
+        result.stitches = whole->stitches;
+        result.rows = whole->rows;
+    }
+    for (const auto& rival : lattice->rivals) {
+        const double mm = height.correction() / lattice->px_per_mm;
+        result.rivals.push_back({span_10cm_mm / (rival.stitch_pitch_px * mm),
+                                 span_10cm_mm / (rival.row_pitch_px * mm), rival.score});
+    }
+    result.warnings = scale_warnings(*plane);
+    const auto more = lattice_warnings(*lattice, *region, options);
+    result.warnings.insert(result.warnings.end(), more.begin(), more.end());
+    result.overlay = overlay_of(*lattice, *region);
+    return result;
+}
+
+}  // namespace ridgetally

@@ -1,0 +1,66 @@
+#include "pipeline/reference.h"
+
+#include <algorithm>
+
+#include "rectify/rectify.h"
+#include "scale/read_ruler.h"
+
+namespace ridgetally {
+namespace {
+
+/// Beyond this tilt the far side of a swatch is seen so much smaller that stitches hide each other (design
+/// limit; the error budget still holds).
+constexpr double strong_tilt_deg = 25.0;
+
+Outcome<ScaleReference> read_reference(const Photo& photo, const ScaleOptions& options) {
+    if (options.two_points) {
+        return two_points_reference(options.two_points->from_px, options.two_points->to_px,
+                                    options.two_points->length_mm);
+    }
+    RulerOptions ruler;
+    ruler.told_unit = options.unit;
+    return read_ruler(photo, ruler);
+}
+
+}  // namespace
+
+Outcome<ReferencePlane> find_reference(const Photo& photo, const ScaleOptions& options, Trace& trace) {
+    auto reference = read_reference(photo, options);
+    if (!reference) return reference.refusal();
+    for (const auto& note : reference->notes) trace.note("scale: " + note);
+    RectifyOptions rectify_options;
+    rectify_options.ruler_correction = options.ruler_correction;
+    auto rectification = rectify(*reference, photo.bgr.size(), focal_length_px(photo), rectify_options);
+    if (!rectification) return rectification.refusal();
+    for (const auto& note : rectification->notes) trace.note("rectify: " + note);
+    return ReferencePlane{std::move(reference).value(), std::move(rectification).value()};
+}
+
+ScaleResult scale_result(const ReferencePlane& plane) {
+    ScaleResult result;
+    result.reference = plane.reference.kind;
+    result.px_per_mm = plane.rectification.px_per_mm;
+    result.tilt_deg = plane.rectification.tilt_deg;
+    result.camera_distance_mm = plane.rectification.camera_distance_mm;
+    if (!plane.reference.lines.empty()) {
+        result.unit = plane.reference.lines.front().unit;
+        result.marks = plane.reference.lines.front().marks;
+    }
+    return result;
+}
+
+std::vector<Warning> scale_warnings(const ReferencePlane& plane) {
+    std::vector<Warning> warnings;
+    if (plane.rectification.tilt_deg > strong_tilt_deg) {
+        warnings.push_back(
+            {"tilted",
+             "the photo was taken at a slant; hold the phone level above the table for a tighter interval"});
+    }
+    return warnings;
+}
+
+PhotoFacts photo_facts(const Photo& photo) {
+    return {photo.file, photo.sha256, photo.bgr.cols, photo.bgr.rows};
+}
+
+}  // namespace ridgetally

@@ -1,0 +1,29 @@
+#pragma once
+
+#include "core/outcome.h"
+#include "image/photo.h"
+#include "pipeline/measure_swatch.h"
+#include "rectify/rectification.h"
+#include "scale/scale_reference.h"
+
+namespace ridgetally {
+
+/// The scale reference and the plane it lies in.
+struct ReferencePlane {
+    ScaleReference reference;
+    Rectification rectification;
+};
+
+/// Reads the reference the options ask for and fits the camera over it.
+[[nodiscard]] Outcome<ReferencePlane> find_reference(const Photo& photo, const ScaleOptions& options,
+                                                     Trace& trace);
+
+/// What reports say of it.
+[[nodiscard]] ScaleResult scale_result(const ReferencePlane& plane);
+
+/// Warnings that come from the reference alone: strong tilt, focal length assumed.
+[[nodiscard]] std::vector<Warning> scale_warnings(const ReferencePlane& plane);
+
+[[nodiscard]] PhotoFacts photo_facts(const Photo& photo);
+
+}  // namespace ridgetally
