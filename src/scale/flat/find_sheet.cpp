@@ -1,0 +1,161 @@
+#include "scale/flat/find_sheet.h"
+
+#include <algorithm>
+#include <cmath>
+#include <opencv2/imgproc.hpp>
+
+#include "scale/flat/edge_line.h"
+#include "scale/flat/quad_candidates.h"
+#include "scale/flat/view_priors.h"
+
+namespace ridgetally {
+namespace {
+
+/// The sides are searched for in a picture this long: straight edges of a card that fills a fifth of the
+/// frame are then 200 px long, and a 12 megapixel photo takes no longer than a small one.
+constexpr double search_side_px = 1000.0;
+constexpr std::size_t most_candidates = 40;
+
+/// A quadrilateral whose sides were followed in the full photo.
+struct FoundSheet {
+    Quad quad;
+    double support = 0.0;    ///< part of the least seen side that is edge
+    double spread_px = 0.0;  ///< rms distance of the edges from straight sides
+    double contrast = 0.0;   ///< of the weakest side
+    double score = 0.0;
+};
+
+QuadTarget target_for(const FlatObject& object, const ViewPriors& view) {
+    QuadTarget target;
+    target.aspect = object.width_mm.nominal / object.height_mm.nominal;
+    // Limits of the object; a focal length assumed 20 % wrong at a tilt of 20 degrees is worth 2 % of shape.
+    const double limits = (object.width_mm.high - object.width_mm.nominal) / object.width_mm.nominal +
+                          (object.height_mm.high - object.height_mm.nominal) / object.height_mm.nominal;
+    target.aspect_tolerance = 0.015 + limits + (view.focal_known ? 0.0 : 0.03);
+    target.cosine_tolerance = view.focal_known ? 0.03 : 0.06;
+    return target;
+}
+
+/// The target for the rough corners of the search: 2 px off in a side of 100 px.
+QuadTarget loosened(QuadTarget target, double scale) {
+    target.aspect_tolerance += 0.04;
+    target.cosine_tolerance += 0.04;
+    target.least_side_px *= std::min(1.0, std::max(scale, 0.5));
+    return target;
+}
+
+cv::Point2d outward_of(const Quad& quad, std::size_t side) {
+    const cv::Point2d along = quad[(side + 1) % 4] - quad[side];
+    return cv::Point2d(along.y, -along.x) * (1.0 / cv::norm(along));  // clockwise, y down: outside is here
+}
+
+/// Follows the four sides within `reach` px of where they are thought to be.
+std::optional<FoundSheet> follow_sides(const cv::Mat& bgr, const Quad& quad, const FlatObject& object,
+                                       double reach) {
+    EdgeOptions options;
+    options.reach_px = reach;
+    std::array<SideLine, 4> sides;
+    FoundSheet found{quad, 1.0, 0.0, 1e9, 0.0};
+    for (std::size_t i = 0; i < 4; ++i) {
+        const double side_mm = i % 2 == 0 ? object.width_mm.nominal : object.height_mm.nominal;
+        const double skip = object.corner_radius_mm.high / side_mm + 0.05;
+        const auto side = find_side(bgr, quad[i], quad[(i + 1) % 4], outward_of(quad, i), skip, options);
+        if (!side) return std::nullopt;
+        sides[i] = *side;
+        found.support = std::min(found.support, side->support);
+        found.spread_px = std::max(found.spread_px, side->spread_px);
+        found.contrast = std::min(found.contrast, side->contrast);
+        found.score += side->support / 4.0;
+    }
+    for (std::size_t i = 0; i < 4; ++i) {
+        const auto& before = sides[(i + 3) % 4];
+        const auto corner = crossing(before.through, before.along, sides[i].through, sides[i].along);
+        if (!corner) return std::nullopt;
+        found.quad[i] = *corner;
+    }
+    return found;
+}
+
+std::optional<FoundSheet> verified(const cv::Mat& bgr, const Quad& rough, const FlatObject& object,
+                                   const ViewPriors& view, const QuadTarget& target, double scale) {
+    constexpr double least_support = 0.6;
+    const double wide = std::max(4.0, 3.0 / scale);
+    const auto first = follow_sides(bgr, rough, object, wide);
+    if (!first) return std::nullopt;
+    const auto second = follow_sides(bgr, first->quad, object, std::max(3.0, wide / 2.0));
+    if (!second || second->support < least_support) return std::nullopt;
+    if (!is_proper(second->quad, bgr.size(), 1.0) || !fits(second->quad, view, target)) return std::nullopt;
+    return second;
+}
+
+/// Longer side in px, geometric mean of the two: how large the object would be seen.
+double size_of(const FoundSheet& sheet) { return std::sqrt(area_of(sheet.quad)); }
+
+Refusal not_found(const FlatObject& object) {
+    return {
+        "scale", "reference-not-found", "No " + object.name + " was found in the photo.",
+        "Lay all of it flat beside the fabric, on a table of another colour, with nothing over its edges."};
+}
+
+Refusal ambiguous(const FlatObject& object) {
+    return {"scale", "reference-ambiguous",
+            "Several things in the photo have the shape of the " + object.name + ", but not the same size.",
+            "Leave only one of them beside the fabric."};
+}
+
+double relative_std_of(const FlatObject& object, const FoundSheet& sheet) {
+    // The edge that is seen may be that of the upper or the lower face: seen from a quarter of the camera's
+    // distance to the side, they lie a quarter of the thickness apart, evenly likely.
+    const double parallax_mm = 0.25 * object.thickness_mm.nominal / std::sqrt(12.0);
+    const auto relative = [&](const Limits& side) {
+        return std::hypot(side.std(), parallax_mm) / side.nominal;
+    };
+    const double of_object =
+        std::sqrt((std::pow(relative(object.width_mm), 2) + std::pow(relative(object.height_mm), 2)) / 2.0);
+    return std::hypot(of_object, sheet.spread_px / size_of(sheet));
+}
+
+ScaleReference reference_of(const FlatObject& object, const FoundSheet& sheet) {
+    ScaleReference reference;
+    reference.kind = object.key;
+    const double w = object.width_mm.nominal;
+    const double h = object.height_mm.nominal;
+    const std::array<ObjectPoint, 4> corners = {ObjectPoint{0, 0}, {w, 0}, {w, h}, {0, h}};
+    const cv::Point2d middle = (sheet.quad[0] + sheet.quad[1] + sheet.quad[2] + sheet.quad[3]) * 0.25;
+    for (std::size_t i = 0; i < 4; ++i) {
+        reference.matches.push_back({{sheet.quad[i].x, sheet.quad[i].y}, corners[i]});
+        const cv::Point2d out = middle + (sheet.quad[i] - middle) * 1.03;  // its shadow is kept out as well
+        reference.outline_px.push_back({out.x, out.y});
+    }
+    reference.object_relative_std = relative_std_of(object, sheet);
+    reference.object_source = object.source;
+    return reference;
+}
+
+}  // namespace
+
+Outcome<ScaleReference> find_sheet(const Photo& photo, const FlatObject& object) {
+    const ViewPriors view = view_priors(photo);
+    const QuadTarget target = target_for(object, view);
+    const double scale = std::min(1.0, search_side_px / std::max(photo.bgr.cols, photo.bgr.rows));
+    cv::Mat small;
+    cv::resize(photo.bgr, small, cv::Size(), scale, scale, cv::INTER_AREA);
+    std::vector<FoundSheet> found;
+    for (auto quad :
+         quad_candidates(small, scaled_view(view, scale), loosened(target, scale), most_candidates)) {
+        for (auto& corner : quad) corner = unscaled(corner, scale);
+        if (const auto sheet = verified(photo.bgr, quad, object, view, target, scale))
+            found.push_back(*sheet);
+    }
+    if (found.empty()) return not_found(object);
+    const auto best =
+        std::max_element(found.begin(), found.end(), [](const FoundSheet& a, const FoundSheet& b) {
+            return a.score * std::min(a.contrast, 30.0) < b.score * std::min(b.contrast, 30.0);
+        });
+    constexpr double same_size = 0.03;
+    for (const auto& other : found)
+        if (std::abs(std::log(size_of(other) / size_of(*best))) > same_size) return ambiguous(object);
+    return reference_of(object, *best);
+}
+
+}  // namespace ridgetally

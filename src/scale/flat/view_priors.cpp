@@ -1,0 +1,30 @@
+#include "scale/flat/view_priors.h"
+
+#include <cmath>
+
+namespace ridgetally {
+
+ViewPriors view_priors(const Photo& photo) {
+    constexpr double assumed_focal_35mm = 26.0;
+    constexpr double frame_diagonal_mm = 43.267;  // CIPA DC-008, tag 41989
+    const auto told = focal_length_px(photo);
+    ViewPriors view;
+    view.focal_known = told.has_value();
+    view.focal_px =
+        told.value_or(assumed_focal_35mm / frame_diagonal_mm * std::hypot(photo.bgr.cols, photo.bgr.rows));
+    view.principal_px = {0.5 * (photo.bgr.cols - 1), 0.5 * (photo.bgr.rows - 1)};
+    return view;
+}
+
+ViewPriors scaled_view(const ViewPriors& view, double scale) {
+    ViewPriors result = view;
+    result.focal_px = view.focal_px * scale;
+    result.principal_px = (view.principal_px + cv::Point2d(0.5, 0.5)) * scale - cv::Point2d(0.5, 0.5);
+    return result;
+}
+
+cv::Point2d unscaled(const cv::Point2d& p, double scale) {
+    return (p + cv::Point2d(0.5, 0.5)) * (1.0 / scale) - cv::Point2d(0.5, 0.5);
+}
+
+}  // namespace ridgetally
