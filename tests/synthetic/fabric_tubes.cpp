@@ -87,7 +87,8 @@ class Weaver {
                 stitch + p.x + mirror * fabric_.lean * (p.y - 0.5) + tension.du - tension.turn * (p.y - 0.5);
             const double v = row + p.y + tension.dv + tension.turn * (p.x - 0.5);
             Vec3 at = grid_.at(u, v);
-            at.z += base_mm_ + radius_mm_ * (middle_radii + p.z * (p.z > 0.0 ? tension.height : 1.0));
+            const double middle = radius_mm_ * (middle_radii + p.z * (p.z > 0.0 ? tension.height : 1.0));
+            at.z += base_mm_ + std::max(middle, radius_mm_ * tension.thickness * (1.0 + fabric_.yarn.slub));
             points.push_back(at);
         }
         add(points, colour_of(row), tension.thickness);
