@@ -1,5 +1,5 @@
 # One CMake target a folder of src: ridgetally_layer(NAME SOURCES a.cpp ... USES other layers and libraries).
-set(RIDGETALLY_WARNINGS -Wall -Wextra -Wpedantic -Wshadow -Wnon-virtual-dtor -Woverloaded-virtual -Wnull-dereference
+set(RIDGETALLY_WARNINGS -Wall -Wextra -Wpedantic -Wshadow -Wnon-virtual-dtor -Woverloaded-virtual
     -Wformat=2 -Wimplicit-fallthrough -Werror)
 
 function(ridgetally_flags target)

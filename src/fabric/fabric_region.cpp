@@ -82,17 +82,20 @@ cv::Mat busy_part(const cv::Mat& energy, const cv::Mat& keep_out) {
 }
 
 /// Lets colour and texture together draw the border.
-cv::Mat refined(const cv::Mat& bgr, const cv::Mat& energy, const cv::Mat& seed, const cv::Mat& keep_out,
-                int margin) {
+cv::Mat refined(const cv::Mat& bgr, const cv::Mat& seed, const cv::Mat& keep_out, int margin) {
     cv::Mat labels(seed.size(), CV_8U, cv::Scalar(cv::GC_BGD));
     cv::Mat sure;
     cv::Mat possible;
-    cv::erode(seed, sure, disc(margin));
-    cv::dilate(seed, possible, disc(2 * margin));
+    // The energy was smoothed, so its threshold lies outside the fabric by about the margin: colour must not
+    // learn that rim as fabric.
+    cv::Mat likely;
+    cv::erode(seed, likely, disc(margin));
+    cv::erode(seed, sure, disc(2 * margin));
+    cv::dilate(seed, possible, disc(margin));
     if (cv::countNonZero(sure) == 0 || cv::countNonZero(possible) >= static_cast<int>(seed.total()))
         return seed;
     labels.setTo(cv::GC_PR_BGD, possible);
-    labels.setTo(cv::GC_PR_FGD, seed);
+    labels.setTo(cv::GC_PR_FGD, likely);
     labels.setTo(cv::GC_FGD, sure);
     labels.setTo(cv::GC_BGD, keep_out);
     cv::Mat lab;
@@ -106,8 +109,7 @@ cv::Mat refined(const cv::Mat& bgr, const cv::Mat& energy, const cv::Mat& seed, 
     // Colour must not throw away what texture was sure of (striped yarn has several colours).
     result |= sure;
     cv::morphologyEx(result, result, cv::MORPH_OPEN, disc(2));
-    cv::morphologyEx(result, result, cv::MORPH_CLOSE, disc(margin));
-    (void)energy;
+    cv::morphologyEx(result, result, cv::MORPH_CLOSE, disc(margin / 2));
     return result;
 }
 
@@ -126,9 +128,8 @@ std::vector<PhotoPoint> outline_of(const cv::Mat& mask, double scale) {
 }
 
 bool touches_frame(const cv::Mat& mask) {
-    const int margin = 2;
     cv::Mat border = cv::Mat::zeros(mask.size(), CV_8U);
-    cv::rectangle(border, {0, 0}, {mask.cols - 1, mask.rows - 1}, 255, margin);
+    cv::rectangle(border, {0, 0}, {mask.cols - 1, mask.rows - 1}, 255, 1);
     cv::bitwise_and(border, mask, border);
     return cv::countNonZero(border) > mask.cols / 40;
 }
@@ -195,7 +196,7 @@ Outcome<FabricRegion> find_fabric(const Photo& photo, const FindFabricOptions& o
     const auto seeds = pieces_of(busy, options.least_frame_part * static_cast<double>(size.area()));
     if (seeds.empty()) return no_fabric();
 
-    const cv::Mat mask = refined(small, energy, seeds.front(), keep_out, margin);
+    const cv::Mat mask = refined(small, seeds.front(), keep_out, margin);
     auto pieces = pieces_of(mask, options.least_frame_part * static_cast<double>(size.area()));
     if (pieces.empty()) return no_fabric();
     FabricRegion region = region_of(pieces.front(), scale);

@@ -21,13 +21,11 @@ struct SurfaceHeight {
     [[nodiscard]] double correction() const;
 };
 
-/// Height of the visible surface of crochet above the table for stitches of this width: about one yarn
-/// diameter. A stitch is four to five yarn radii wide (common practice, no source) and the fabric two strands
-/// thick, of which the camera sees the upper: the middle of what is seen lies one diameter up, 0.45 of the
-/// stitch width.
+/// Height of the visible surface of crochet above the table for stitches of this width. A stitch is four to
+/// five yarn radii wide (common practice, no source), so a yarn is 0.45 of the width thick and the fabric,
+/// two strands, 0.9; the camera sees the upper strand, from the fabric's middle at 0.45 to its top at 0.9.
 [[nodiscard]] double surface_height_mm(double stitch_width_mm);
-/// Standard uncertainty of that height: loose and tight fabric, flattened or curled, 0.35 to 0.55 of the
-/// width and the edges of a uniform distribution in between, doubled for what the photo cannot tell.
+/// Standard uncertainty of that height: evenly likely between that middle and that top.
 [[nodiscard]] double surface_height_std_mm(double stitch_width_mm);
 
 /// Counts per 10 cm from a pitch in pixels of the lattice's rectified picture, with the scale's own budget

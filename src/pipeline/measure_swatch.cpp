@@ -11,16 +11,14 @@
 #include "lattice/find_lattice.h"
 #include "pipeline/priors.h"
 #include "pipeline/reference.h"
+#include "pipeline/ruler_height.h"
 
 namespace ridgetally {
 namespace {
 
-/// Face of a ruler above the table where it is not told: tapes 0.4, steel 0.5 to 1, plastic 2, wood 3 to 4 mm
-/// (common practice, no source).
-constexpr double usual_ruler_thickness_mm = 1.2;
-constexpr double ruler_thickness_std_mm = 0.8;
-/// Height of the plane the lattice is first read on: the surface over a stitch of 5 mm. Set right afterwards.
-constexpr double first_surface_mm = 2.2;
+/// The lattice is first read on the plane that fits a stitch of this width; the gauge is set right
+/// afterwards.
+constexpr double first_stitch_mm = 5.0;
 constexpr double told_thickness_std_mm = 0.3;  // a maker's own reading of a ruler's edge
 /// A further piece of this part of the largest one is not a tail or a label: it might be the swatch that was
 /// meant.
@@ -42,25 +40,23 @@ Outcome<FabricRegion> find_region(const Photo& photo, const SwatchOptions& optio
     return region;
 }
 
-/// Heights above the reference's face.
-SurfaceHeight surface_height(const SwatchOptions& options, const ReferencePlane& plane, double stitch_mm) {
-    SurfaceHeight height;
-    height.camera_distance_mm = plane.rectification.camera_distance_mm;
-    const double reference_mm = options.ruler_thickness_mm.value_or(usual_ruler_thickness_mm);
-    height.assumed_mm = first_surface_mm - reference_mm;
-    height.surface_mm = options.fabric_thickness_mm.value_or(surface_height_mm(stitch_mm)) - reference_mm;
-    // Two points by hand lie on what they measure.
-    if (plane.reference.kind == "two-points" && !options.fabric_thickness_mm)
-        height.surface_mm = height.assumed_mm = 0.0;
-    return height;
-}
+/// Height of the fabric's surface above the reference's face.
+struct Surface {
+    double mm = 0.0;
+    double std_mm = 0.0;
+};
 
-double surface_std_mm(const SwatchOptions& options, const ReferencePlane& plane, double stitch_mm) {
-    if (plane.reference.kind == "two-points" && !options.fabric_thickness_mm) return 0.0;
-    const double fabric =
+Surface surface_above_reference(const Photo& photo, const SwatchOptions& options, const ReferencePlane& plane,
+                                double stitch_mm) {
+    // Two points by hand lie on what they measure.
+    if (plane.reference.kind == "two-points" && !options.fabric_thickness_mm) return {};
+    const FaceHeight face = options.ruler_thickness_mm
+                                ? FaceHeight{*options.ruler_thickness_mm, told_thickness_std_mm}
+                                : ruler_face_height(photo, plane.reference);
+    const double fabric_std =
         options.fabric_thickness_mm ? told_thickness_std_mm : surface_height_std_mm(stitch_mm);
-    const double ruler = options.ruler_thickness_mm ? told_thickness_std_mm : ruler_thickness_std_mm;
-    return std::hypot(fabric, ruler);
+    return {options.fabric_thickness_mm.value_or(surface_height_mm(stitch_mm)) - face.mm,
+            std::hypot(fabric_std, face.std_mm)};
 }
 
 LatticeOptions lattice_options(const SwatchOptions& options, const Knowledge& knowledge,
@@ -162,25 +158,25 @@ std::optional<WholeSwatch> whole_swatch(const PatchSource& source, const Lattice
 
 Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowledge,
                                      const SwatchOptions& options, Trace& trace) {
-    if (const auto quality = check_quality(photo.bgr); !quality) return quality.refusal();
+    const cv::Mat grey = grey_of(photo.bgr);
+    if (const auto quality = check_quality(grey); !quality) return quality.refusal();
     const auto plane = find_reference(photo, options.scale, trace);
     if (!plane) return plane.refusal();
     const auto region = find_region(photo, options, *plane);
     if (!region) return region.refusal();
     if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
 
-    const SurfaceHeight first = surface_height(options, *plane, 0.0);
-    const PatchSource source{grey_of(photo.bgr), *region,
-                             photo_from_plane_at(plane->rectification, first.assumed_mm)};
+    const double assumed_mm = surface_above_reference(photo, options, *plane, first_stitch_mm).mm;
+    const PatchSource source{grey, *region, photo_from_plane_at(plane->rectification, assumed_mm)};
     const auto lattice = find_lattice(source, lattice_options(options, knowledge, source));
     if (!lattice) return lattice.refusal();
 
     const double stitch_mm = lattice->stitch_pitch_px.value / lattice->px_per_mm;
-    const SurfaceHeight height = surface_height(options, *plane, stitch_mm);
-    const double height_std = surface_std_mm(options, *plane, stitch_mm);
+    const Surface surface = surface_above_reference(photo, options, *plane, stitch_mm);
+    const SurfaceHeight height{plane->rectification.camera_distance_mm, assumed_mm, surface.mm};
     const PhotoPoint middle = middle_of(*region);
     const auto budget = [&](double direction_deg) {
-        return scale_budget_at(plane->rectification, middle, height.surface_mm, height_std, direction_deg);
+        return scale_budget_at(plane->rectification, middle, surface.mm, surface.std_mm, direction_deg);
     };
 
     SwatchResult result;

@@ -10,11 +10,15 @@ namespace {
 /// range of sc: 0.80 to 1.00 about 0.89, back-loop sc 0.91 to 1.08).
 constexpr double maker_log_std = 0.10;
 
+/// A family without a single published gauge is known from memory only: twice as wide.
+constexpr double unpublished_factor = 2.0;
+
 FamilyPrior prior_of(const StitchFacts& facts, std::optional<Worked> worked) {
     FamilyPrior prior;
     prior.family = facts.family;
     prior.height_over_width = facts.height_to_width.mean;
     prior.log_std = std::hypot(maker_log_std, facts.height_to_width.std / facts.height_to_width.mean);
+    if (facts.height_to_width.count == 0) prior.log_std *= unpublished_factor;
     prior.rows_per_period = {1};
     // Turned work may still show one face only where the light hides the difference.
     if (worked.value_or(Worked::flat) == Worked::flat && facts.repeat_rows_flat > 1)

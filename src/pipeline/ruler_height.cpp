@@ -1,0 +1,45 @@
+#include "pipeline/ruler_height.h"
+
+#include <cmath>
+#include <opencv2/imgproc.hpp>
+
+namespace ridgetally {
+namespace {
+
+constexpr FaceHeight soft_tape{0.4, 0.3};
+constexpr FaceHeight wood{3.0, 1.0};
+constexpr FaceHeight steel_or_plastic{1.3, 0.7};
+
+/// Median-like colour of the body: the mean over the polygon, reduced first.
+cv::Scalar body_colour_hsv(const Photo& photo, const std::vector<PhotoPoint>& outline_px) {
+    const double scale = std::min(1.0, 400.0 / std::max(photo.bgr.cols, photo.bgr.rows));
+    cv::Mat small;
+    cv::resize(photo.bgr, small, {}, scale, scale, cv::INTER_AREA);
+    cv::Mat inside = cv::Mat::zeros(small.size(), CV_8U);
+    std::vector<cv::Point> polygon;
+    for (const auto& p : outline_px) {
+        polygon.emplace_back(static_cast<int>(std::lround(p.x * scale)),
+                             static_cast<int>(std::lround(p.y * scale)));
+    }
+    cv::fillPoly(inside, std::vector<std::vector<cv::Point>>{polygon}, 255);
+    const cv::Scalar mean = cv::mean(small, inside);
+    cv::Mat pixel(1, 1, CV_8UC3, mean);
+    cv::cvtColor(pixel, pixel, cv::COLOR_BGR2HSV);
+    const auto hsv = pixel.at<cv::Vec3b>(0, 0);
+    return {static_cast<double>(hsv[0]), static_cast<double>(hsv[1]), static_cast<double>(hsv[2])};
+}
+
+}  // namespace
+
+FaceHeight ruler_face_height(const Photo& photo, const ScaleReference& reference) {
+    if (reference.kind != "ruler" || reference.outline_px.size() < 3) return steel_or_plastic;
+    const cv::Scalar hsv = body_colour_hsv(photo, reference.outline_px);
+    // Hue in half degrees: yarn-shop yellow lies at 22 to 35 and strong; bare wood at 8 to 22, half as
+    // strong.
+    const bool yellow = hsv[0] >= 22 && hsv[0] <= 36 && hsv[1] > 130;
+    const bool brown = hsv[0] >= 7 && hsv[0] < 24 && hsv[1] > 55 && hsv[1] < 190;
+    if (yellow) return soft_tape;
+    return brown ? wood : steel_or_plastic;
+}
+
+}  // namespace ridgetally
