@@ -53,7 +53,7 @@ std::optional<Refusal> size_refusal(std::int64_t width_px, std::int64_t height_p
     const double megapixels = static_cast<double>(width_px) * static_cast<double>(height_px) / 1e6;
     const std::string size = std::to_string(width_px) + " x " + std::to_string(height_px) + " pixels";
     if (width_px <= 0 || height_px <= 0) return damaged_photo(size);
-    if (megapixels > options.max_megapixels)
+    if (megapixels > options.max_megapixels || std::max(width_px, height_px) > options.max_side_px)
         return photo_refusal("too-large", "the picture is too large: " + size,
                              "save it at up to 50 megapixels");
     if (megapixels < options.min_megapixels || std::min(width_px, height_px) < options.min_side_px)

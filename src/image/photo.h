@@ -28,6 +28,8 @@ struct ReadPhotoOptions {
     int min_side_px = 200;
     /// Phones reach 50 megapixels, some 108; anything above is a picture made to fill the memory.
     double max_megapixels = 120.0;
+    /// OpenCV's resampling counts pixels in 16 bits (cv::remap: sides under 32767).
+    int max_side_px = 32000;
     /// 50 megapixels as 16-bit RGB PNG hardly compress: 300 MB. Twice that is no photo.
     std::size_t max_file_bytes = std::size_t{600} * 1000 * 1000;
 };

@@ -1,0 +1,134 @@
+#include <gtest/gtest.h>
+#include <libheif/heif.h>
+
+#include <memory>
+#include <opencv2/imgproc.hpp>
+
+#include "files_of_tests.h"
+
+namespace ridgetally {
+namespace {
+
+using namespace files;
+
+void require(const heif_error& error) {
+    if (error.code != heif_error_Ok) throw std::runtime_error(error.message);
+}
+
+heif_error append(heif_context* /*context*/, const void* data, std::size_t size, void* target) {
+    const auto* bytes = static_cast<const std::uint8_t*>(data);
+    static_cast<Bytes*>(target)->insert(static_cast<Bytes*>(target)->end(), bytes, bytes + size);
+    return {heif_error_Ok, heif_suberror_Unspecified, "ok"};
+}
+
+heif_image* image_of(const cv::Mat& picture) {
+    const bool alpha = picture.channels() == 4;
+    heif_image* image = nullptr;
+    require(heif_image_create(picture.cols, picture.rows, heif_colorspace_RGB,
+                              alpha ? heif_chroma_interleaved_RGBA : heif_chroma_interleaved_RGB, &image));
+    require(heif_image_add_plane(image, heif_channel_interleaved, picture.cols, picture.rows, 8));
+    int stride = 0;
+    std::uint8_t* plane = heif_image_get_plane(image, heif_channel_interleaved, &stride);
+    cv::Mat target(picture.size(), picture.type(), plane, static_cast<std::size_t>(stride));
+    cv::cvtColor(picture, target, alpha ? cv::COLOR_BGRA2RGBA : cv::COLOR_BGR2RGB);
+    return image;
+}
+
+/// HEIC by libheif and its HEVC encoder, which writes irot and imir for `turn`.
+Bytes heic_file(const cv::Mat& picture, heif_orientation turn, const Bytes& exif) {
+    const std::unique_ptr<heif_context, decltype(&heif_context_free)> context(heif_context_alloc(),
+                                                                              heif_context_free);
+    heif_encoder* encoder = nullptr;
+    require(heif_context_get_encoder_for_format(context.get(), heif_compression_HEVC, &encoder));
+    require(heif_encoder_set_lossy_quality(encoder, 95));
+    require(heif_encoder_set_parameter_string(encoder, "chroma", "444"));
+    heif_encoding_options* options = heif_encoding_options_alloc();
+    options->image_orientation = turn;
+    heif_image* image = image_of(picture);
+    heif_image_handle* handle = nullptr;
+    require(heif_context_encode_image(context.get(), image, encoder, options, &handle));
+    if (!exif.empty())
+        require(heif_context_add_exif_metadata(context.get(), handle, exif.data(),
+                                               static_cast<int>(exif.size())));
+    Bytes bytes;
+    heif_writer writer{1, append};
+    require(heif_context_write(context.get(), &writer, &bytes));
+    heif_image_handle_release(handle);
+    heif_image_release(image);
+    heif_encoding_options_free(options);
+    heif_encoder_release(encoder);
+    return bytes;
+}
+
+class Heif : public testing::Test {
+  protected:
+    void SetUp() override {
+        if (heif_have_encoder_for_format(heif_compression_HEVC) == 0)
+            GTEST_SKIP() << "this libheif has no HEVC encoder to make a file with";
+        if (heif_have_decoder_for_format(heif_compression_HEVC) == 0)
+            GTEST_SKIP() << "this libheif has no HEVC decoder";
+    }
+};
+
+void expect_quarters(const Bytes& file, const std::array<cv::Vec3b, 4>& wanted) {
+    const auto photo = decode_photo(file, "", any_size());
+    ASSERT_TRUE(photo.ok()) << photo.refusal().message;
+    const auto got = quarters_of(photo->bgr);
+    // Video range and a lossy code: rounding as for WebP.
+    for (std::size_t i = 0; i < 4; ++i) EXPECT_LE(difference(got[i], wanted[i]), 4) << i << ": " << got[i];
+}
+
+TEST_F(Heif, ColoursComeOutAsTheyWentIn) {
+    expect_quarters(heic_file(four_quarters(), heif_orientation_normal, {}), {red, green, blue, yellow});
+}
+
+TEST_F(Heif, TheFilesOwnTurnIsApplied) {
+    expect_quarters(heic_file(four_quarters(), heif_orientation_rotate_90_cw, {}),
+                    {blue, red, yellow, green});
+    expect_quarters(heic_file(four_quarters(), heif_orientation_rotate_180, {}), {yellow, blue, green, red});
+}
+
+TEST_F(Heif, ExifOrientationIsNotAppliedASecondTime) {
+    const Bytes exif = exif_block({.orientation = 6, .focal_length_35mm = 26});
+    expect_quarters(heic_file(four_quarters(), heif_orientation_rotate_90_cw, exif),
+                    {blue, red, yellow, green});
+    const auto photo =
+        decode_photo(heic_file(four_quarters(), heif_orientation_normal, exif), "", any_size());
+    ASSERT_TRUE(photo.ok());
+    EXPECT_EQ(photo->bgr.size(), four_quarters().size());
+    EXPECT_EQ(photo->focal_length_35mm, 26.0);
+}
+
+TEST_F(Heif, TransparentPartsLieOnWhite) {
+    cv::Mat bgra(128, 128, CV_8UC4, cv::Scalar(10, 20, 30, 255));
+    bgra.colRange(0, 64) = cv::Scalar(10, 20, 30, 0);
+    const auto photo = decode_photo(heic_file(bgra, heif_orientation_normal, {}), "", any_size());
+    ASSERT_TRUE(photo.ok()) << photo.refusal().message;
+    EXPECT_LE(difference(photo->bgr.at<cv::Vec3b>(64, 20), cv::Vec3b(255, 255, 255)), 4);
+    EXPECT_LE(difference(photo->bgr.at<cv::Vec3b>(64, 108), cv::Vec3b(10, 20, 30)), 4);
+}
+
+TEST_F(Heif, EveryCutIsDamage) {
+    const Bytes whole = heic_file(four_quarters(), heif_orientation_normal, {});
+    for (std::size_t size = 12; size < whole.size(); ++size) {
+        const auto photo = decode_photo({whole.data(), size}, "", any_size());
+        ASSERT_FALSE(photo.ok()) << size << " of " << whole.size();
+        EXPECT_EQ(photo.refusal().code, "damaged-photo") << size;
+    }
+}
+
+TEST_F(Heif, ADeclaredSizeBeyondTheLimitIsRefused) {
+    Bytes file = heic_file(four_quarters(), heif_orientation_normal, {});
+    // ISO/IEC 14496-12 property "ispe": version and flags, width, height.
+    for (std::size_t i = 0; i + 16 < file.size(); ++i) {
+        if (std::equal(file.begin() + static_cast<std::ptrdiff_t>(i),
+                       file.begin() + static_cast<std::ptrdiff_t>(i + 4), "ispe"))
+            file[i + 9] = file[i + 13] = 1;  // 65536 px more each way
+    }
+    const auto photo = decode_photo(file, "", any_size());
+    ASSERT_FALSE(photo.ok());
+    EXPECT_NE(photo.refusal().code, "io");
+}
+
+}  // namespace
+}  // namespace ridgetally
