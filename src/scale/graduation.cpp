@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <numbers>
 
 #include "core/units.h"
 #include "scale/robust_fit.h"
@@ -24,15 +25,17 @@ constexpr double inch = mm_per_inch;
 constexpr std::array divisions{
     Division{"mm with 5 and 10", LengthUnit::mm, 1.0, {10, 5, 1}, 0.0},
     Division{"mm with 10", LengthUnit::mm, 1.0, {10, 1}, -1.0},
-    Division{"mm with 5", LengthUnit::mm, 1.0, {5, 1}, -5.0},
+    Division{"mm with 5", LengthUnit::mm, 1.0, {5, 1}, -4.0},
     Division{"half mm with 1, 5 and 10 mm", LengthUnit::mm, 0.5, {20, 10, 2, 1}, 0.0},
     Division{"half mm with 1 and 10 mm", LengthUnit::mm, 0.5, {20, 2, 1}, -2.0},
     Division{"half mm with 5 and 10 mm", LengthUnit::mm, 0.5, {20, 10, 1}, -3.0},
-    Division{"2 mm with 10", LengthUnit::mm, 2.0, {5, 1}, -6.0},
+    Division{"2 mm with 10", LengthUnit::mm, 2.0, {5, 1}, -16.0},
     Division{"half cm with cm", LengthUnit::mm, 5.0, {2, 1}, -3.0},
     Division{"1/32 inch", LengthUnit::inch, inch / 32, {32, 16, 8, 4, 2, 1}, -2.0},
     Division{"1/16 inch", LengthUnit::inch, inch / 16, {16, 8, 4, 2, 1}, 0.0},
+    Division{"1/16 inch, inch marks like halves", LengthUnit::inch, inch / 16, {8, 4, 2, 1}, -12.0},
     Division{"1/8 inch", LengthUnit::inch, inch / 8, {8, 4, 2, 1}, 0.0},
+    Division{"1/8 inch, inch marks like halves", LengthUnit::inch, inch / 8, {4, 2, 1}, -12.0},
     Division{"1/4 inch", LengthUnit::inch, inch / 4, {4, 2, 1}, -2.0},
     Division{"1/2 inch", LengthUnit::inch, inch / 2, {2, 1}, -3.0},
     Division{"1/10 inch", LengthUnit::inch, inch / 10, {10, 5, 1}, -25.0},
@@ -45,9 +48,12 @@ constexpr std::array divisions{
     Division{"every 13th", LengthUnit::mm, 0.0, {13, 1}, -3.0},
 };
 
-constexpr double outlier_share = 0.05;    // marks that a numeral, hair or ornament lengthens
-constexpr double least_scatter = 0.07;    // of the short marks' length: printing and end finding
-constexpr double least_class_step = 0.2;  // rules keep their classes a fifth of the short mark apart, or more
+constexpr double length_range = 6.0;    // of the excess: the longest marks are up to seven times the shortest
+constexpr double mean_range = 1.5;      // of a class's excess over the next shorter one's, before it is seen
+constexpr double outlier_share = 0.1;   // marks that a numeral, hair or ornament lengthens
+constexpr double least_scatter = 0.07;  // of the short marks' length: printing and end finding
+constexpr double least_class_step =
+    0.1;  // of the short mark: rules keep their classes further apart, worn ones not always
 
 /// Excess of each length over the short marks around it, as a share of them: 0 for the shortest class. The
 /// short marks' own length follows a straight line (perspective across the rule).
@@ -59,8 +65,7 @@ std::vector<MarkLength> excess_lengths(const std::vector<MarkLength>& lengths) {
         if (to - from < window / 2 && !low.empty()) break;
         std::vector<double> part;
         for (std::size_t i = from; i < to; ++i) part.push_back(lengths[i].length);
-        low.push_back({static_cast<double>(lengths[(from + to) / 2 - (to > from + 1 ? 0 : 0)].index),
-                       quantile_of(part, 0.25)});
+        low.push_back({static_cast<double>(lengths[(from + to) / 2].index), quantile_of(part, 0.25)});
     }
     const Polynomial trend = robust_polynomial(low, low.size() >= 4 ? 1 : 0, 0.02);
     std::vector<MarkLength> excess;
@@ -85,9 +90,22 @@ int rank_of(const Division& division, int index, int phase) {
     return -1;
 }
 
-double log_density(double deviation, double scatter) {
-    const double z = deviation / scatter;
-    return std::log((1.0 - outlier_share) * std::exp(-0.5 * z * z) + outlier_share);
+/// Log of the mixture's evidence for lengths of one class with unknown mean: normal about their median or,
+/// for the share of outliers, anywhere in the range; less the Occam factor of the mean (MacKay, Information
+/// Theory, Inference, and Learning Algorithms, 2003, ch. 28), so that a class of one or two marks explains
+/// little.
+double class_score(const std::vector<double>& lengths, double centre, double scatter) {
+    std::vector<double> deviations;
+    for (const double l : lengths) deviations.push_back(std::abs(l - centre));
+    double width = scatter * (1.0 + 0.2 * std::max(centre, 0.0));
+    if (lengths.size() >= 4)
+        width = std::clamp(1.4826 * median_of(deviations), width, std::max(width, 0.1 * (1.0 + centre)));
+    const double peak = (1.0 - outlier_share) / (width * std::sqrt(2.0 * std::numbers::pi));
+    double score = 0.0;
+    for (const double d : deviations)
+        score += std::log(peak * std::exp(-0.5 * d * d / (width * width)) + outlier_share / length_range);
+    const double spread = width * std::sqrt(2.0 * std::numbers::pi / static_cast<double>(lengths.size()));
+    return score + std::log(std::min(spread / mean_range, 1.0));
 }
 
 struct PhaseScore {
@@ -100,7 +118,7 @@ PhaseScore score_phase(const Division& division, int phase, const std::vector<Ma
     std::array<std::vector<double>, 6> classes;
     for (const MarkLength& e : excess)
         classes[static_cast<std::size_t>(rank_of(division, e.index, phase))].push_back(e.length);
-    double score = division.log_prior;
+    double score = division.log_prior - std::log(static_cast<double>(division.steps.front()));
     double shorter = -1e9;
     int seen = 0;
     for (std::size_t r = classes.size(); r-- > 0;) {
@@ -109,20 +127,15 @@ PhaseScore score_phase(const Division& division, int phase, const std::vector<Ma
         if (seen > 0 && centre < shorter + least_class_step) return {};
         shorter = centre;
         ++seen;
-        const double width = scatter * (1.0 + 0.2 * std::max(centre, 0.0));
-        for (const double e : classes[r]) score += log_density(e - centre, width);
+        score += class_score(classes[r], centre, scatter);
     }
-    if (seen < 2) return {};
-    return {true, score - 0.5 * seen * std::log(static_cast<double>(excess.size()))};
+    return {seen >= 2, score};
 }
 
 double score_flat(const std::vector<MarkLength>& excess, double scatter) {
     std::vector<double> all;
     for (const MarkLength& e : excess) all.push_back(e.length);
-    const double centre = median_of(all);
-    double score = -0.5 * std::log(static_cast<double>(excess.size()));
-    for (const double e : all) score += log_density(e - centre, scatter);
-    return score;
+    return class_score(all, median_of(all), scatter);
 }
 
 }  // namespace

@@ -10,6 +10,8 @@ namespace {
 constexpr double search_pitches = 0.3;   // a mark farther from its place belongs to something else
 constexpr double follow_pitches = 0.13;  // a stroke's centre may wander this far from its own line
 constexpr double end_share = 0.45;       // of the mark's own contrast: where a blurred stroke's end is seen
+constexpr double follow_rate = 0.12;     // per row: a tenth of a pitch, slower than the blur of an end
+constexpr double faintest_share = 0.35;  // of the contrast at the foot, however slowly it fades
 constexpr double longest_break_pitches = 0.15;
 constexpr double least_contrast = 4.0;  // grey levels, averaged over the band
 
@@ -75,39 +77,50 @@ Stroke stroke_at(const DarkMarks& grey, double column, double reach, double pitc
 struct RowCentre {
     int row = 0;
     Stroke stroke;
+    double least = 0.0;  ///< contrast below which the stroke counts as ended here
+
+    [[nodiscard]] bool seen() const { return stroke.contrast >= least; }
 };
 
-/// Follows the stroke row by row from `start` in direction `way` until its contrast is gone.
+/// Follows the stroke row by row from `start` in direction `way` until its contrast is gone. The contrast
+/// asked for follows the stroke's own slowly, so that shading and glare along it do not end it.
 std::vector<RowCentre> follow(const Strip& strip, const DarkMarks& grey, const Polynomial& line, double pitch,
                               double contrast, int start, int way) {
     std::vector<RowCentre> rows;
     const int longest_break = std::max(1, static_cast<int>(longest_break_pitches * pitch));
     int missed = 0;
+    double reference = contrast;
     for (int j = start; j >= 1 && j + 1 < strip.grey.rows; j += way) {
         const Stroke s = stroke_at(grey, line(j), std::max(follow_pitches * pitch, 0.5), pitch, j - 1, j + 1);
-        rows.push_back({j, s});
-        missed = s.contrast < end_share * contrast ? missed + 1 : 0;
+        rows.push_back({j, s, end_share * reference});
+        missed = rows.back().seen() ? 0 : missed + 1;
         if (missed > longest_break) break;
+        if (missed == 0)
+            reference =
+                std::max(reference + follow_rate * (s.contrast - reference), faintest_share * contrast);
     }
     return rows;
 }
 
-/// Row at which the contrast falls through half the stroke's own, between the samples; `rows` run outwards.
-double end_row(const std::vector<RowCentre>& rows, double contrast, int way) {
+/// Row at which the contrast falls through the least one, between the samples; `rows` run outwards.
+double end_row(const std::vector<RowCentre>& rows, int way) {
     std::size_t last = 0;
     for (std::size_t i = 0; i < rows.size(); ++i)
-        if (rows[i].stroke.contrast >= end_share * contrast) last = i;
+        if (rows[i].seen()) last = i;
     if (last + 1 >= rows.size()) return rows.back().row;
     const double inner = rows[last].stroke.contrast;
     const double outer = rows[last + 1].stroke.contrast;
-    const double t = inner > outer ? (inner - end_share * contrast) / (inner - outer) : 0.5;
+    const double t = inner > outer ? (inner - rows[last + 1].least) / (inner - outer) : 0.5;
     return rows[last].row + way * std::clamp(t, 0.0, 1.0);
 }
 
-Polynomial line_through(const std::vector<RowCentre>& rows, double least_contrast_kept, double floor) {
+/// Straight line through the rows well inside the stroke: where it fades out, its centre wanders.
+Polynomial line_through(const std::vector<RowCentre>& rows) {
+    constexpr double well_inside = 1.4;  // times the contrast at which it ends
+    constexpr double floor = 0.05;       // samples; the noise of a row's centre is no less
     std::vector<Sample> samples;
     for (const RowCentre& r : rows)
-        if (r.stroke.contrast >= least_contrast_kept)
+        if (r.stroke.contrast >= well_inside * r.least)
             samples.push_back({static_cast<double>(r.row), r.stroke.column, 1.0});
     return robust_polynomial(samples, samples.size() >= 4 ? 1 : 0, floor);
 }
@@ -129,20 +142,21 @@ std::optional<MeasuredMark> measure_mark(const Strip& strip, const DarkMarks& gr
 
     std::vector<RowCentre> core;
     for (int j = from; j <= to; ++j)
-        core.push_back({j, stroke_at(grey, whole.column, search_pitches * pitch, pitch, j - 1, j + 1)});
-    Polynomial line = line_through(core, end_share * whole.contrast, 0.05);
+        core.push_back({j, stroke_at(grey, whole.column, search_pitches * pitch, pitch, j - 1, j + 1),
+                        end_share * whole.contrast});
+    Polynomial line = line_through(core);
     const int middle = (from + to) / 2;
     auto up = follow(strip, grey, line, pitch, whole.contrast, middle, -1);
     auto down = follow(strip, grey, line, pitch, whole.contrast, middle + 1, 1);
     if (up.empty() || down.empty()) return std::nullopt;
     MeasuredMark mark;
-    mark.top_w = strip.w(end_row(up, whole.contrast, -1));
-    mark.bottom_w = strip.w(end_row(down, whole.contrast, 1));
+    mark.top_w = strip.w(end_row(up, -1));
+    mark.bottom_w = strip.w(end_row(down, 1));
     std::vector<RowCentre> all(up.rbegin(), up.rend());
     all.insert(all.end(), down.begin(), down.end());
-    line = line_through(all, 0.7 * whole.contrast, 0.05);
+    line = line_through(all);
     const double zero = strip.row(0.0);
-    mark.at_u = strip.u(line(zero) + 0.0);
+    mark.at_u = strip.u(line(zero));
     mark.lean = line(zero + 1.0) - line(zero);
     mark.contrast = whole.contrast;
     const auto outside = [&](double w) {

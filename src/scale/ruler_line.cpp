@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "scale/comb_track.h"
+#include "scale/label_spacing.h"
 #include "scale/mark_filter.h"
 
 namespace ridgetally {
@@ -169,6 +170,10 @@ LineTrial read_line(const GreyPyramid& pyramid, const CombChain& chain) {
     RulerLine& line = gain_of(light) > gain_of(dark) ? light : dark;
     const std::string fault = fault_of(line);
     if (!fault.empty()) return {std::nullopt, fault};
+    if (const auto labels = label_spacing(reading->strip, line)) {
+        line.label_spacing = labels->indices;
+        weigh_labels(line.evidence, *labels);
+    }
     return {line, ""};
 }
 

@@ -22,6 +22,7 @@ struct RulerLine {
     double residual_px = 0.0;         ///< rms of the marks against a smooth row
     double found_share = 0.0;         ///< marks found among the indices they span
     GraduationEvidence evidence;
+    double label_spacing = 0.0;  ///< of the numerals, in indices; 0 where they are not even
 
     [[nodiscard]] double length_in_pitches(const MeasuredMark& mark) const;
 };
