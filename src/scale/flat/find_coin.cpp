@@ -12,10 +12,6 @@ namespace {
 
 constexpr double search_side_px = 1000.0;
 constexpr std::size_t most_candidates = 30;
-/// Nearest and farthest a phone is held for such a photo (from the focus limit to an arm's length above a
-/// table), which bounds the size at which the coin is seen.
-constexpr double nearest_mm = 100.0;
-constexpr double farthest_mm = 1000.0;
 /// Squashed further than this a disc is seen from 40 degrees: no photo for measuring is taken so.
 constexpr double least_axis_ratio = 0.77;
 

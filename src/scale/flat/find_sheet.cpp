@@ -4,8 +4,8 @@
 #include <cmath>
 #include <opencv2/imgproc.hpp>
 
-#include "scale/flat/edge_line.h"
 #include "scale/flat/quad_candidates.h"
+#include "scale/flat/sheet_sides.h"
 #include "scale/flat/view_priors.h"
 
 namespace ridgetally {
@@ -16,23 +16,15 @@ namespace {
 constexpr double search_side_px = 1000.0;
 constexpr std::size_t most_candidates = 40;
 
-/// A quadrilateral whose sides were followed in the full photo.
-struct FoundSheet {
-    Quad quad;
-    double support = 0.0;    ///< part of the least seen side that is edge
-    double spread_px = 0.0;  ///< rms distance of the edges from straight sides
-    double contrast = 0.0;   ///< of the weakest side
-    double score = 0.0;
-};
-
 QuadTarget target_for(const FlatObject& object, const ViewPriors& view) {
     QuadTarget target;
     target.aspect = object.width_mm.nominal / object.height_mm.nominal;
-    // Limits of the object; a focal length assumed 20 % wrong at a tilt of 20 degrees is worth 2 % of shape.
-    const double limits = (object.width_mm.high - object.width_mm.nominal) / object.width_mm.nominal +
-                          (object.height_mm.high - object.height_mm.nominal) / object.height_mm.nominal;
-    target.aspect_tolerance = 0.015 + limits + (view.focal_known ? 0.0 : 0.03);
-    target.cosine_tolerance = view.focal_known ? 0.03 : 0.06;
+    // Limits of the object, and corners good to a hundredth of a side.
+    target.aspect_tolerance = 0.01 +
+                              (object.width_mm.high - object.width_mm.nominal) / object.width_mm.nominal +
+                              (object.height_mm.high - object.height_mm.nominal) / object.height_mm.nominal;
+    target.cosine_tolerance = 0.02;
+    target.focal_tolerance = view.focal_known ? 0.08 : 0.4;
     return target;
 }
 
@@ -44,52 +36,22 @@ QuadTarget loosened(QuadTarget target, double scale) {
     return target;
 }
 
-cv::Point2d outward_of(const Quad& quad, std::size_t side) {
-    const cv::Point2d along = quad[(side + 1) % 4] - quad[side];
-    return cv::Point2d(along.y, -along.x) * (1.0 / cv::norm(along));  // clockwise, y down: outside is here
-}
-
-/// Follows the four sides within `reach` px of where they are thought to be.
-std::optional<FoundSheet> follow_sides(const cv::Mat& bgr, const Quad& quad, const FlatObject& object,
-                                       double reach) {
-    EdgeOptions options;
-    options.reach_px = reach;
-    std::array<SideLine, 4> sides;
-    FoundSheet found{quad, 1.0, 0.0, 1e9, 0.0};
-    for (std::size_t i = 0; i < 4; ++i) {
-        const double side_mm = i % 2 == 0 ? object.width_mm.nominal : object.height_mm.nominal;
-        const double skip = object.corner_radius_mm.high / side_mm + 0.05;
-        const auto side = find_side(bgr, quad[i], quad[(i + 1) % 4], outward_of(quad, i), skip, options);
-        if (!side) return std::nullopt;
-        sides[i] = *side;
-        found.support = std::min(found.support, side->support);
-        found.spread_px = std::max(found.spread_px, side->spread_px);
-        found.contrast = std::min(found.contrast, side->contrast);
-        found.score += side->support / 4.0;
-    }
-    for (std::size_t i = 0; i < 4; ++i) {
-        const auto& before = sides[(i + 3) % 4];
-        const auto corner = crossing(before.through, before.along, sides[i].through, sides[i].along);
-        if (!corner) return std::nullopt;
-        found.quad[i] = *corner;
-    }
-    return found;
-}
-
 std::optional<FoundSheet> verified(const cv::Mat& bgr, const Quad& rough, const FlatObject& object,
                                    const ViewPriors& view, const QuadTarget& target, double scale) {
-    constexpr double least_support = 0.6;
+    constexpr double least_support = 0.8;
+    constexpr int most_going_on = 1;  // something else may touch one corner
     const double wide = std::max(4.0, 3.0 / scale);
     const auto first = follow_sides(bgr, rough, object, wide);
     if (!first) return std::nullopt;
     const auto second = follow_sides(bgr, first->quad, object, std::max(3.0, wide / 2.0));
     if (!second || second->support < least_support) return std::nullopt;
     if (!is_proper(second->quad, bgr.size(), 1.0) || !fits(second->quad, view, target)) return std::nullopt;
+    const double distance_mm =
+        view.focal_px * std::sqrt(object.width_mm.nominal * object.height_mm.nominal) / size_of(*second);
+    if (distance_mm < nearest_mm || distance_mm > farthest_mm) return std::nullopt;
+    if (ends_that_go_on(bgr, *second) > most_going_on) return std::nullopt;
     return second;
 }
-
-/// Longer side in px, geometric mean of the two: how large the object would be seen.
-double size_of(const FoundSheet& sheet) { return std::sqrt(area_of(sheet.quad)); }
 
 Refusal not_found(const FlatObject& object) {
     return {
@@ -148,13 +110,14 @@ Outcome<ScaleReference> find_sheet(const Photo& photo, const FlatObject& object)
             found.push_back(*sheet);
     }
     if (found.empty()) return not_found(object);
-    const auto best =
-        std::max_element(found.begin(), found.end(), [](const FoundSheet& a, const FoundSheet& b) {
-            return a.score * std::min(a.contrast, 30.0) < b.score * std::min(b.contrast, 30.0);
-        });
+    const auto best = std::max_element(
+        found.begin(), found.end(),
+        [](const FoundSheet& a, const FoundSheet& b) { return quality_of(a) < quality_of(b); });
     constexpr double same_size = 0.03;
     for (const auto& other : found)
-        if (std::abs(std::log(size_of(other) / size_of(*best))) > same_size) return ambiguous(object);
+        if (quality_of(other) > 0.5 * quality_of(*best) &&
+            std::abs(std::log(size_of(other) / size_of(*best))) > same_size)
+            return ambiguous(object);
     return reference_of(object, *best);
 }
 

@@ -1,17 +1,44 @@
 #include "scale/flat/long_edges.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <opencv2/imgproc.hpp>
 
 namespace ridgetally {
 namespace {
 
+/// Beyond this an edge is as plain as can be.
+constexpr double most_contrast = 40.0;
+constexpr int directions = 12;
+/// Lines to which further segments are joined; a bound on the work for pictures full of texture.
+constexpr std::size_t most_tracked = 600;
+
 struct Segment {
     cv::Point2d a;
     cv::Point2d b;
     double length = 0.0;
+    double weight = 0.0;
 };
+
+/// Largest difference of a channel's means 2 px to either side of the segment.
+double contrast_of(const cv::Mat& bgr, const Segment& segment) {
+    constexpr int samples = 12;
+    constexpr double aside_px = 2.0;
+    const cv::Point2d along = (segment.b - segment.a) * (1.0 / segment.length);
+    const cv::Point2d aside = cv::Point2d(-along.y, along.x) * aside_px;
+    cv::Vec3d difference;
+    for (int i = 0; i < samples; ++i) {
+        const cv::Point2d p = segment.a + (segment.b - segment.a) * ((i + 0.5) / samples);
+        const auto colour = [&](const cv::Point2d& q) {
+            const int x = std::clamp(cvRound(q.x), 0, bgr.cols - 1);
+            const int y = std::clamp(cvRound(q.y), 0, bgr.rows - 1);
+            return cv::Vec3d(bgr.at<cv::Vec3b>(y, x));
+        };
+        difference += (colour(p + aside) - colour(p - aside)) * (1.0 / samples);
+    }
+    return std::max({std::abs(difference[0]), std::abs(difference[1]), std::abs(difference[2])});
+}
 
 std::vector<Segment> segments_of(const cv::Mat& bgr, double least_px) {
     cv::Mat lab;
@@ -29,11 +56,13 @@ std::vector<Segment> segments_of(const cv::Mat& bgr, double least_px) {
         for (const auto& s : found) {
             Segment segment{{s[0], s[1]}, {s[2], s[3]}, 0.0};
             segment.length = cv::norm(segment.b - segment.a);
-            if (segment.length >= least_px) segments.push_back(segment);
+            if (segment.length < least_px) continue;
+            segment.weight = segment.length * std::min(contrast_of(bgr, segment), most_contrast);
+            segments.push_back(segment);
         }
     }
     std::stable_sort(segments.begin(), segments.end(),
-                     [](const Segment& x, const Segment& y) { return x.length > y.length; });
+                     [](const Segment& x, const Segment& y) { return x.weight > y.weight; });
     return segments;
 }
 
@@ -48,6 +77,12 @@ void add(LongEdge& edge, const Segment& segment) {
     double to = edge.along.dot(segment.b - edge.through);
     if (from > to) std::swap(from, to);
     edge.stretches.emplace_back(from, to);
+    edge.weight += segment.weight;
+}
+
+int direction_of(const LongEdge& edge) {
+    const double turn = std::atan2(edge.along.y, edge.along.x) / CV_PI + 1.0;  // 0 to 2, the same modulo 1
+    return static_cast<int>(std::floor((turn - std::floor(turn)) * directions)) % directions;
 }
 
 void merge_stretches(LongEdge& edge) {
@@ -77,7 +112,7 @@ std::vector<LongEdge> long_edges(const cv::Mat& bgr, double least_px, std::size_
             add(*same, segment);
             continue;
         }
-        if (edges.size() >= 4 * most) continue;
+        if (edges.size() >= most_tracked) continue;
         LongEdge edge;
         edge.through = segment.a;
         edge.along = (segment.b - segment.a) * (1.0 / segment.length);
@@ -86,9 +121,13 @@ std::vector<LongEdge> long_edges(const cv::Mat& bgr, double least_px, std::size_
     }
     for (auto& edge : edges) merge_stretches(edge);
     std::stable_sort(edges.begin(), edges.end(),
-                     [](const LongEdge& a, const LongEdge& b) { return a.length_px > b.length_px; });
-    if (edges.size() > most) edges.resize(most);
-    return edges;
+                     [](const LongEdge& a, const LongEdge& b) { return a.weight > b.weight; });
+    std::array<std::size_t, directions> kept_of{};
+    std::vector<LongEdge> kept;
+    for (auto& edge : edges)
+        if (kept_of.at(static_cast<std::size_t>(direction_of(edge)))++ < most)
+            kept.push_back(std::move(edge));
+    return kept;
 }
 
 double coverage(const LongEdge& edge, double a, double b) {

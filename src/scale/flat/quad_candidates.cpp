@@ -3,13 +3,15 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/units.h"
 #include "scale/flat/long_edges.h"
 
 namespace ridgetally {
 namespace {
 
-/// Rows and columns a plane may hold at once: with 60 lines some 900 pairs of nearly parallel ones.
-constexpr std::size_t most_lines = 60;
+/// Of one direction: with 20 lines in each of the two or three directions around a side, some 1,000 pairs may
+/// be opposite sides.
+constexpr std::size_t most_lines = 20;
 
 struct Pair {
     const LongEdge* first = nullptr;
@@ -104,8 +106,12 @@ void keep_if_it_fits(const Pair& p, const Pair& q, const cv::Size& size, const V
 
 bool fits(const Quad& quad, const ViewPriors& view, const QuadTarget& target) {
     const auto shape = shape_of(quad, view);
-    return shape && std::abs(std::log(shape->aspect / target.aspect)) < target.aspect_tolerance &&
-           std::abs(shape->cosine) < target.cosine_tolerance && shape->tilt_deg < target.most_tilt_deg;
+    if (!shape || shape->tilt_deg > target.most_tilt_deg) return false;
+    // The tangent of the tilt found is proportional to the focal length taken, its cosine is the shape.
+    const double sine = std::sin(shape->tilt_deg / degrees_per_radian);
+    const double focal = target.focal_tolerance * sine * sine;
+    return std::abs(std::log(shape->aspect / target.aspect)) < target.aspect_tolerance + focal &&
+           std::abs(shape->cosine) < target.cosine_tolerance + focal;
 }
 
 std::vector<Quad> quad_candidates(const cv::Mat& bgr, const ViewPriors& view, const QuadTarget& target,

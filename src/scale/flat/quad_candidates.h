@@ -12,8 +12,9 @@ struct QuadTarget {
     double aspect = 1.0;            ///< longer over shorter side
     double aspect_tolerance = 0.1;  ///< relative
     double cosine_tolerance = 0.1;
-    double most_tilt_deg = 40.0;  ///< beyond it, sides shrink and blur; no photo for measuring is taken so
-    double least_side_px = 30.0;  ///< below it corners are worse than 1 % of the side
+    double focal_tolerance = 0.0;  ///< relative; changes the shape by its product with sin^2 of the tilt
+    double most_tilt_deg = 40.0;   ///< beyond it, sides shrink and blur; no photo for measuring is taken so
+    double least_side_px = 30.0;   ///< below it corners are worse than 1 % of the side
 };
 
 /// Quadrilaterals made of long straight edges of the picture (any of its colour channels) that could be the

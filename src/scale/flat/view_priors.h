@@ -5,6 +5,11 @@
 
 namespace ridgetally {
 
+/// Nearest and farthest a phone is held for such a photo (from the focus limit to an arm's length above a
+/// table), which bounds the size at which an object is seen.
+inline constexpr double nearest_mm = 100.0;
+inline constexpr double farthest_mm = 1000.0;
+
 /// Focal length and principal point of the upright photo; a main camera of 26 mm equivalent where the photo
 /// does not tell (common practice, no source).
 [[nodiscard]] ViewPriors view_priors(const Photo& photo);
