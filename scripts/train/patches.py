@@ -1,0 +1,211 @@
+"""Endless random training patches: fabric with its truth, and traps that are no fabric."""
+import math
+
+import torch
+import torch.nn.functional as F
+
+from fabric import Draw, Layout, lay, radius_of, ratio_of, strands_of, weave
+from network import FAMILIES
+from recipes import SAMPLES, WEIGHT
+from shade import look, normalise, photograph, still, texture, tube
+from splat import splat
+
+SIZE, OVER = 192, 1.5
+CANVAS = int(SIZE * OVER)
+
+
+def albedo(draw, b, layout, patch, u, v):
+    """Yarn colour per point: plain, striped by rows, or variegated along the yarn."""
+    base = torch.exp(draw.between(-4.0, 0.0, b))
+    rows = torch.floor(v).long() + layout.half_j + 1
+    count = 2 * layout.half_j + 3
+    wide = (1 + (draw.uniform(b, 1) * 4).floor())
+    offset = (draw.uniform(b, 1) * 8).floor()
+    band = ((torch.arange(count, device=u.device)[None] + offset) / wide).floor().long().clamp(0, count)
+    colour = torch.exp(draw.noise(b, count + 1) * 0.9)
+    stripes = torch.gather(torch.gather(colour, 1, band), 1, rows.clamp(0, count - 1))
+    striped = (draw.uniform(b, 1) < 0.12).float()
+    wave = torch.sin(u * draw.between(0.2, 1.6, b, 1) + rows * draw.between(0.5, 6.0, b, 1))
+    varied = torch.exp(wave * draw.between(0.1, 0.6, b, 1))
+    variegated = (draw.uniform(b, 1) < 0.12).float()
+    heather = 1 + draw.noise(*u.shape) * draw.between(0.0, 0.18, b, 1)
+    c = base[:, None] * (1 + striped * (stripes - 1)) * (1 + variegated * (varied - 1)) * heather
+    return c.clamp(0.004, 1.2)
+
+
+def hairs(draw, b, size, count=10, steps=70):
+    """Stray fibres: thin curves above the fabric."""
+    start = draw.uniform(b, count, 1, 2) * size
+    heading = draw.uniform(b, count, 1) * 6.28
+    t = torch.linspace(0, 1, steps, device=draw.device)[None, None]
+    length, curl = draw.between(0.1, 0.7, b, count, 1) * size, draw.noise(b, count, 1) * 2.0
+    angle = heading + curl * t + 0.8 * torch.sin(t * draw.between(2, 12, b, count, 1))
+    step = torch.stack([torch.cos(angle), torch.sin(angle)], -1) * (length / steps)[..., None]
+    xy = start + torch.cumsum(step, 2)
+    shown = (draw.uniform(b, count, 1) < draw.uniform(b, 1, 1) ** 2) & (draw.uniform(b, 1, 1) < 0.4)
+    r = torch.where(shown.expand(b, count, steps), draw.between(0.4, 1.0, b, count, 1).expand(b, count, steps), torch.zeros(1, device=draw.device))
+    z = torch.full((b, count * steps, 1), 60.0, device=draw.device)
+    return torch.cat([xy.reshape(b, -1, 2), z, r.reshape(b, -1, 1)], -1), angle.reshape(b, -1)
+
+
+def edges(draw, layout, b):
+    """Where the fabric ends: a function of the cell, and the same bounds for the truth mask."""
+    cut = draw.uniform(b, 4) < 0.16
+    reach = torch.tensor([layout.half_i, layout.half_i, layout.half_j, layout.half_j], device=draw.device).float()
+    at = torch.where(cut, reach * draw.between(0.05, 0.65, b, 4), torch.full((b, 4), 1e6, device=draw.device)).round()
+    at = at * torch.tensor([-1.0, 1.0, -1.0, 1.0], device=draw.device)
+
+    def inside(i, j):
+        s = (b,) + (1,) * (i.dim() - 1)
+        return ((i >= at[:, 0].view(s)) & (i <= at[:, 1].view(s)) & (j >= at[:, 2].view(s)) & (j <= at[:, 3].view(s))).float()
+
+    def covered(u, v):
+        return ((u >= at[:, 0:1] - 0.5) & (u <= at[:, 1:2] + 0.5) & (v >= at[:, 2:3]) & (v <= at[:, 3:4] + 1)).float()
+
+    return inside, covered
+
+
+def render(draw, b, family, scale_px, turned, other=0, worked="flat", cloth=False):
+    """One batch of a family at about `scale_px` (root of stitch width x row height, in patch pixels)."""
+    g = scale_px * OVER * draw.between(0.93, 1.07, b)
+    ratio = ratio_of(draw, family, b)
+    sw, rh = g / ratio.sqrt(), g * ratio.sqrt()
+    angle = torch.where(draw.uniform(b) < 0.6, draw.between(-0.15, 0.15, b), draw.between(-0.42, 0.42, b))
+    if turned:
+        angle = angle + math.pi * (0.5 + (draw.uniform(b) < 0.5).float())
+    half_i, half_j = int(0.72 * CANVAS / float(sw.min())) + 2, int(0.72 * CANVAS / float(rh.min())) + 2
+    tidy = (draw.uniform(b) < 0.35).float()
+    unevenness = draw.between(0.01, 0.04, b) * tidy + draw.between(0.03, 0.11, b) * (1 - tidy)
+    if worked == "round":
+        lean = draw.between(0.0, 0.3, b) * torch.sign(draw.noise(b))
+        free = draw.uniform(b) < 0.2
+        rowshift = torch.where(free, draw.between(0.1, 0.6, b), draw.between(0.0, 0.05, b))
+    else:
+        lean = draw.noise(b) * 0.03
+        rowshift = torch.where(draw.uniform(b) < 0.3, draw.between(0.05, 0.3, b), draw.between(0.0, 0.06, b))
+    if family in ("stockinette",) or (family == "other" and other in (0, 1, 3)):
+        lean, rowshift = lean * 0.1, rowshift * 0.1
+    bend = draw.uniform(b, 1) ** 1.5
+    layout = Layout(draw, sw, rh, angle, CANVAS, half_i, half_j, unevenness, rowshift, lean, bend)
+    jitter = draw.between(0.3, 2.2, b, 1, 1) * (1 - 0.6 * tidy.view(b, 1, 1))
+    rows, columns = 2 * half_j + 1, 2 * half_i + 1
+    strands = weave(draw, b, rows, columns) if cloth else strands_of(draw, family, worked, other, rows, columns, b, jitter)
+    radius = radius_of(draw, family, sw)
+    inside, covered = edges(draw, layout, b)
+    points, patch, (tangent, arc, u, v) = lay(draw, layout, strands, radius, SAMPLES.get(family, 16), family, inside)
+    lum = albedo(draw, b, layout, patch, u, v)
+    extra, heading = hairs(draw, b, CANVAS)
+    m = extra.shape[1]
+    bright = lum.mean(1, keepdim=True) * draw.between(0.6, 3.0, b, 1)
+    points = torch.cat([points, extra], 1)
+    tangent = torch.cat([tangent, torch.stack([torch.cos(heading), torch.sin(heading), 0 * heading], -1)], 1)
+    arc = torch.cat([arc, torch.zeros(b, m, device=draw.device)], 1)
+    lum = torch.cat([lum, bright.expand(b, m)], 1)
+    patch = torch.arange(b, device=draw.device, dtype=torch.int32)[:, None].expand(b, points.shape[1])
+    n = b * points.shape[1]
+    index, depth = splat(points.reshape(n, 4), patch.reshape(n), b, CANVAS)
+    style = look(draw, b, CANVAS)
+    picture, _ = tube(draw, index, depth, points.reshape(n, 4), tangent.reshape(n, 3), arc.reshape(n), lum.reshape(n), radius, CANVAS, style)
+    picture = frizz(draw, picture, radius)
+    half = torch.arange(SIZE // 2, device=draw.device).float() * 2 * OVER + OVER
+    grid = torch.stack([half[None, :].expand(SIZE // 2, -1), half[:, None].expand(-1, SIZE // 2)], -1).reshape(1, -1, 2)
+    tu, tv = layout.lattice_from_canvas(grid.expand(b, -1, -1))
+    mask = covered(tu, tv)
+    tu, tv = tu * 2 * math.pi, tv * 2 * math.pi
+    fields = torch.stack([torch.cos(tu), torch.sin(tu), torch.cos(tv), torch.sin(tv)], 1) * mask[:, None]
+    if turned or cloth or scale_px < 9.0 or scale_px > 46.0:
+        fields = fields * 0
+    if cloth:
+        mask = mask * 0
+    return picture, fields.view(b, 4, SIZE // 2, SIZE // 2), mask.view(b, 1, SIZE // 2, SIZE // 2), g / OVER
+
+
+def frizz(draw, picture, radius):
+    """Halo of fibres: fine random displacement, and a soft veil."""
+    b, h, w = picture.shape
+    amount = draw.between(0.0, 0.35, b) * (draw.uniform(b) < 0.4)
+    grid = still(b, w, picture.device)
+    move = draw.noise(b, h, w, 2) * (amount * radius / w * 2).view(b, 1, 1, 1)
+    out = F.grid_sample(picture[:, None], grid + move, padding_mode="reflection", align_corners=False)[:, 0]
+    streak = F.avg_pool2d(draw.noise(b, 1, h, w), (7, 1), 1, (3, 0)) + F.avg_pool2d(draw.noise(b, 1, h, w), (1, 7), 1, (0, 3))
+    return out * (1 + 0.5 * amount.view(b, 1, 1) * streak[:, 0]).clamp_min(0.2)
+
+
+def things(draw, b):
+    """Pictures without any fabric: tables, rulers, keys, cloth prints, plates, lines of text."""
+    x = texture(draw, b, CANVAS) * torch.exp(draw.between(-2.0, 0.0, b)).view(b, 1, 1)
+    g = (torch.arange(CANVAS, device=draw.device).float() - CANVAS / 2) / OVER
+    angle = draw.uniform(b, 1, 1) * 6.28
+    gx, gy = g[None, None, :], g[None, :, None]
+    p = gx * torch.cos(angle) + gy * torch.sin(angle) + draw.uniform(b, 1, 1) * 60
+    q = gy * torch.cos(angle) - gx * torch.sin(angle) + draw.uniform(b, 1, 1) * 60
+    step = torch.exp(draw.between(math.log(4), math.log(60), b, 1, 1))
+    kind, ink = draw.uniform(b, 1, 1), torch.exp(draw.between(-2.5, 1.0, b, 1, 1))
+    fp, fq = torch.remainder(p / step, 1.0), torch.remainder(q / (step * draw.between(0.6, 1.8, b, 1, 1)), 1.0)
+    width = draw.between(0.1, 0.6, b, 1, 1)
+    length = 12 + 10 * (torch.remainder(torch.floor(p / step), 5) == 0).float()
+    comb = ((fp < width) & (q.abs() < length)).float()
+    keys = ((fp < 1 - 0.4 * width) & (fq < 1 - 0.4 * width)).float()
+    plate = (torch.sin(torch.sqrt(p * p + q * q) / step * 6.28) > draw.between(-0.5, 0.95, b, 1, 1)).float()
+    lines = ((fp < width) & (torch.sin(q * 0.9 + torch.floor(p / step) * 2.3) + torch.sin(q * 0.37) > 0)).float()
+    edge = (p > 0).float()
+    wave = 0.5 + 0.5 * torch.sin(p / step * 6.28) * torch.sin(q / step * 6.28 * draw.between(0.5, 2, b, 1, 1))
+    shape = torch.where(kind < 0.2, comb, torch.where(kind < 0.38, keys, torch.where(kind < 0.52, plate, torch.where(
+        kind < 0.66, lines, torch.where(kind < 0.78, wave, torch.where(kind < 0.9, edge, 0 * edge))))))
+    return x * (1 + shape * (ink - 1))
+
+
+def cover(draw, x, fields, mask):
+    """A ruler, hook or finger over some of the patches."""
+    b = x.shape[0]
+    g = torch.arange(SIZE, device=draw.device).float() - SIZE / 2
+    angle, at = draw.uniform(b, 1, 1) * 6.28, draw.noise(b, 1, 1) * 45
+    q = g[None, None, :] * torch.cos(angle) + g[None, :, None] * torch.sin(angle) - at
+    p = g[None, :, None] * torch.cos(angle) - g[None, None, :] * torch.sin(angle)
+    half = draw.between(4, 30, b, 1, 1)
+    on = (q.abs() < half) & (draw.uniform(b, 1, 1) < 0.07)
+    shade = draw.between(0.05, 0.95, b, 1, 1)
+    round_ = torch.where(draw.uniform(b, 1, 1) < 0.5, torch.sqrt((1 - (q / half) ** 2).clamp_min(0.05)), torch.ones_like(q))
+    tick = ((torch.remainder(p / draw.between(3, 14, b, 1, 1), 1) < 0.3) & (q > 0.3 * half) & (draw.uniform(b, 1, 1) < 0.5)).float()
+    x = torch.where(on, (shade * round_ * (1 - 0.7 * tick)).expand_as(x), x)
+    off = F.max_pool2d(on.float()[:, None], 2)
+    return x, fields * (1 - off), mask * (1 - off)
+
+
+def batch(draw, groups, b):
+    """`groups` sub-batches of b patches. Returns picture, fields, mask, family, worked (-1: not scored)."""
+    out = []
+    names = list(WEIGHT)
+    for _ in range(groups):
+        case = draw.toss()
+        family = names[draw.choose(list(WEIGHT.values()))]
+        worked = "round" if draw.toss() < 0.45 else "flat"
+        other = int(draw.toss() * 5)
+        if family == "stockinette":
+            other, worked = (1 if draw.toss() < 0.15 else 0), "round"
+        label, way = FAMILIES.index(family), (0 if worked == "flat" else 1)
+        if family in ("stockinette", "other"):
+            way = -1
+        low, high = (15.0, 44.0) if family in ("dc", "tr") else (10.5, 42.0)
+        scale = low * (high / low) ** draw.toss()
+        if case < 0.08:
+            x = things(draw, b)
+            fields, mask = torch.zeros(b, 4, SIZE // 2, SIZE // 2, device=draw.device), torch.zeros(b, 1, SIZE // 2, SIZE // 2, device=draw.device)
+            pitch, label, way = torch.full((b,), 20.0, device=draw.device), -1, -1
+        elif case < 0.11:
+            x, fields, mask, pitch = render(draw, b, "sc", scale, False, cloth=True)
+            label, way = -1, -1
+        elif case < 0.22:
+            x, fields, mask, pitch = render(draw, b, family, scale, True, other, worked)
+            label, way = -1, -1
+        elif case < 0.29:
+            scale = 5.0 + 3.0 * draw.toss() if draw.toss() < 0.4 else 52.0 * 2 ** draw.toss()
+            x, fields, mask, pitch = render(draw, b, family, scale, draw.toss() < 0.2, other, worked)
+            label, way = -1, -1
+        else:
+            x, fields, mask, pitch = render(draw, b, family, scale, False, other, worked)
+        x = photograph(draw, x, SIZE, pitch.clamp(8, 60))
+        x, fields, mask = cover(draw, x, fields, mask)
+        whole = torch.full((b,), label, device=draw.device, dtype=torch.long)
+        out.append((normalise(x), fields, mask, whole, torch.full_like(whole, way)))
+    return [torch.cat(t) for t in zip(*out)]

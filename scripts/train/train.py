@@ -1,0 +1,204 @@
+"""Train the recogniser on endless random renders.
+
+    python3 train.py --out FOLDER --seconds 540 [--start checkpoint.pt] [--batch 320] [--seed 1]
+
+Writes FOLDER/weights.pt (moving average of the weights) every minute and at the end, and FOLDER/log.txt.
+"""
+import argparse
+import copy
+import math
+import os
+import queue
+import time
+
+import torch
+import torch.nn.functional as F
+
+from fabric import Draw
+from network import FAMILIES, Network
+from patches import SIZE, batch
+
+
+def losses(fields, kinds, target, mask, family, way):
+    """Mean squared error of the phase fields, cross entropies of mask, family and way of working."""
+    fields, kinds = fields.float(), kinds.float()
+    phase = ((fields[:, :4] - target) ** 2).sum(1).mean()
+    cover = F.binary_cross_entropy_with_logits(fields[:, 4:], mask)
+    weight = F.avg_pool2d(mask, 4)
+    mean = (kinds * weight).sum((2, 3)) / weight.sum((2, 3)).clamp_min(1.0)
+    n = len(FAMILIES)
+    family_loss = F.cross_entropy(mean[:, :n], family, ignore_index=-1, reduction="sum") / (family >= 0).sum().clamp_min(1)
+    way_loss = F.cross_entropy(mean[:, n:], way, ignore_index=-1, reduction="sum") / (way >= 0).sum().clamp_min(1)
+    right = ((mean[:, :n].argmax(1) == family) & (family >= 0)).sum() / (family >= 0).sum().clamp_min(1)
+    return phase, cover, family_loss, way_loss, right
+
+
+def work(rank, seed, b, slots, free, full):
+    """One rendering process: fills slots of shared memory for ever."""
+    cards = torch.cuda.device_count()  # with two cards the second one renders
+    device = "cuda:%d" % (0 if cards < 2 or rank % 6 == 5 else 1) if cards else "cpu"
+    torch.set_num_threads(1)
+    if cards:
+        torch.cuda.set_device(device)
+    draw = Draw(device, 1000 * seed + rank)
+    with torch.no_grad():
+        while True:
+            made = batch(draw, 1, b)
+            slot = free.get()
+            for place, tensor in zip(slots, made):
+                place[slot].copy_(tensor)
+            full.put(slot)
+
+
+class Renderers:
+    """Rendering processes and the sub-batches they have ready."""
+
+    def __init__(self, count, seed, b, depth):
+        context = torch.multiprocessing.get_context("spawn")
+        half = SIZE // 2
+        shapes = [((SIZE, SIZE), torch.float16), ((4, half, half), torch.float16), ((1, half, half), torch.uint8),
+                  ((), torch.int64), ((), torch.int64)]
+        self.slots = [torch.zeros(depth, b, *s, dtype=t).share_memory_() for s, t in shapes]
+        self.free, self.full = context.Queue(), context.Queue()
+        for n in range(depth):
+            self.free.put(n)
+        self.processes = [context.Process(target=work, args=(n, seed, b, self.slots, self.free, self.full), daemon=True)
+                          for n in range(count)]
+        for p in self.processes:
+            p.start()
+
+    def ready(self, wait):
+        """One rendered sub-batch (CPU tensors, copied), or None when none is ready and `wait` is false."""
+        try:
+            slot = self.full.get(block=wait)
+        except queue.Empty:
+            return None
+        out = [t[slot].clone() for t in self.slots]
+        self.free.put(slot)
+        return out
+
+
+class Store:
+    """The newest patches, on the training device; each is used several times, cropped and mirrored anew."""
+
+    def __init__(self, capacity, device):
+        half = SIZE // 2
+        shapes = [((SIZE, SIZE), torch.float16), ((4, half, half), torch.float16), ((1, half, half), torch.uint8),
+                  ((), torch.int64), ((), torch.int64)]
+        self.parts = [torch.zeros(capacity, *s, dtype=t, device=device) for s, t in shapes]
+        self.capacity, self.count, self.seen = capacity, 0, 0
+
+    def add(self, sub_batch):
+        n = len(sub_batch[0])
+        at = self.seen % self.capacity
+        for part, new in zip(self.parts, sub_batch):
+            part[at:at + n].copy_(new, non_blocking=True)
+        self.seen += n
+        self.count = min(self.capacity, self.seen)
+
+    def draw(self, n, crop):
+        """n random patches, cropped to `crop` pixels, mirrored left to right and with some more noise."""
+        device = self.parts[0].device
+        index = torch.randint(self.count, (n,), device=device)
+        x, fields, mask, family, way = [p[index] for p in self.parts]
+        dx, dy = (2 * int(v) for v in torch.randint((SIZE - crop) // 2 + 1, (2,)))
+        x = x[:, dy:dy + crop, dx:dx + crop].float()
+        h, w, c = dy // 2, dx // 2, crop // 2
+        fields, mask = fields[:, :, h:h + c, w:w + c].float(), mask[:, :, h:h + c, w:w + c].float()
+        mirror = torch.rand(n, device=device) < 0.5
+        x = torch.where(mirror[:, None, None], x.flip(2), x)
+        sign = torch.tensor([1.0, -1.0, 1.0, 1.0], device=device)[None, :, None, None]
+        fields = torch.where(mirror[:, None, None, None], fields.flip(3) * sign, fields)
+        mask = torch.where(mirror[:, None, None, None], mask.flip(3), mask)
+        strength = torch.rand(n, 1, 1, device=device) ** 2 * 0.3
+        return x + strength * torch.randn_like(x), fields, mask, family, way
+
+
+def main():
+    arguments = argparse.ArgumentParser()
+    arguments.add_argument("--out", required=True)
+    arguments.add_argument("--seconds", type=float, default=540)
+    arguments.add_argument("--start")
+    arguments.add_argument("--groups", type=int, default=8, help="sub-batches taken in a step at most")
+    arguments.add_argument("--batch", type=int, default=320)
+    arguments.add_argument("--crop", type=int, default=160)
+    arguments.add_argument("--store", type=int, default=160000, help="patches kept (about 160 KB each)")
+    arguments.add_argument("--first", type=int, default=4000)
+    arguments.add_argument("--patches", type=int, default=32)
+    arguments.add_argument("--rate", type=float, default=2.5e-3)
+    arguments.add_argument("--least", type=float, default=0, help="give up after a minute below this many patches/s")
+    arguments.add_argument("--workers", type=int, default=14)
+    arguments.add_argument("--seed", type=int, default=1)
+    a = arguments.parse_args()
+    device = "cuda" if torch.cuda.is_available() else "cpu"
+    torch.manual_seed(a.seed)
+    torch.backends.cudnn.benchmark = True
+    renderers = Renderers(a.workers, a.seed, a.patches, 4 * a.groups)
+    net = Network().to(device, memory_format=torch.channels_last)
+    if a.start:
+        net.load_state_dict({k: v.float() for k, v in torch.load(a.start, map_location=device).items()})
+    average = copy.deepcopy(net)
+    decay = [p for p in net.parameters() if p.dim() > 1]
+    rest = [p for p in net.parameters() if p.dim() <= 1]
+    optimiser = torch.optim.AdamW([{"params": decay, "weight_decay": 0.02}, {"params": rest, "weight_decay": 0.0}], lr=a.rate, **({"fused": True} if device == "cuda" else {}))
+    store = Store(a.store // a.patches * a.patches, device)
+    while store.count < a.first:  # the clock starts when there is something to learn from
+        store.add(renderers.ready(wait=True))
+    begin, step, seen, saved = time.time(), 0, 0, time.time()
+    kept = [t for t in average.state_dict().values() if t.is_floating_point()]
+    live = [t for t in net.state_dict().values() if t.is_floating_point()]
+    sums = torch.zeros(5, device=device)
+    os.makedirs(a.out, exist_ok=True)
+    log = open(os.path.join(a.out, "log.txt"), "a")
+
+    def save():
+        torch.save({k: v.float().cpu() for k, v in average.state_dict().items()}, os.path.join(a.out, "weights.pt"))
+
+    while True:
+        done = (time.time() - begin) / a.seconds
+        if done >= 1:
+            break
+        rate = a.rate * min(1.0, (step + 1) / 200) * (0.5 + 0.5 * math.cos(math.pi * done)) + 1e-6
+        for group in optimiser.param_groups:
+            group["lr"] = rate
+        for _ in range(a.groups):
+            fresh = renderers.ready(wait=False)
+            if fresh is None:
+                break
+            store.add(fresh)
+        x, target, mask, family, way = store.draw(a.batch, a.crop)
+        with torch.autocast(device, dtype=torch.bfloat16, enabled=device == "cuda"):
+            fields, kinds = net(x[:, None].contiguous(memory_format=torch.channels_last))
+        parts = losses(fields, kinds, target, mask, family, way)
+        loss = parts[0] + 0.3 * parts[1] + 0.12 * parts[2] + 0.08 * parts[3]
+        optimiser.zero_grad(set_to_none=True)
+        loss.backward()
+        torch.nn.utils.clip_grad_norm_(net.parameters(), 1.0)
+        optimiser.step()
+        step, seen = step + 1, seen + len(x)
+        with torch.no_grad():
+            share = max(0.001, 1 / (step + 1))
+            torch._foreach_mul_(kept, 1 - share)
+            torch._foreach_add_(kept, live, alpha=share)
+            sums += torch.stack([p.detach().float() for p in parts])
+        if step % 250 == 0:
+            mean = (sums / 250).tolist()
+            sums.zero_()
+            line = "%6.1f s  step %d  rendered %d  phase %.4f  mask %.4f  family %.3f  way %.3f  right %.3f" % (time.time() - begin, step, store.seen, *mean)
+            print(line, flush=True)
+            log.write(line + "\n")
+            log.flush()
+        if 50 < time.time() - begin < 60 and store.seen / (time.time() - begin) < a.least:
+            print("too slow:", store.seen / (time.time() - begin), "patches/s")
+            break
+        if time.time() - saved > 60:
+            save()
+            saved = time.time()
+    save()
+    for process in renderers.processes:
+        process.terminate()
+    print("steps", step, "patches", seen, "seconds", time.time() - begin)
+
+
+if __name__ == "__main__":
+    main()
