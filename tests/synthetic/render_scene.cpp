@@ -7,6 +7,7 @@
 #include <iostream>
 
 #include "synthetic/refusals.h"
+#include "synthetic/sample_scenes.h"
 #include "synthetic/truth_json.h"
 
 namespace rs = ridgetally::synthetic;
@@ -40,7 +41,19 @@ rs::Shot shot_of(const Options& o, int i) {
     return rs::random_refusal(seed, kind, o.variety);
 }
 
+int write_samples(const std::string& folder) {
+    std::filesystem::create_directories(folder);
+    for (const rs::Sample& sample : rs::sample_scenes()) {
+        const rs::Picture picture = rs::render(sample.shot.scene);
+        rs::write_file(folder + "/" + sample.name + ".jpg", rs::jpeg_bytes(picture.bgr, sample.shot.jpeg));
+        std::ofstream(folder + "/" + sample.name + ".truth.json")
+            << rs::sample_truth(sample, picture.truth).dump(1) << '\n';
+    }
+    return 0;
+}
+
 int run(const Options& o) {
+    if (o.kind == "samples") return write_samples(o.out);
     std::filesystem::create_directories(o.out);
     nlohmann::json cases = nlohmann::json::array();
     for (int i = 0; i < o.count; ++i) {
@@ -68,7 +81,9 @@ int main(int argc, char** argv) {
     app.add_option("--seed", o.seed, "first seed; photo i has seed + i");
     app.add_option("--count", o.count, "number of photos");
     app.add_option("--out", o.out, "folder for the photos and cases.json");
-    app.add_option("--kind", o.kind, "swatch, refuse (every kind in turn) or one refusal kind");
+    app.add_option(
+        "--kind", o.kind,
+        "swatch, refuse (every kind in turn), one refusal kind, or samples (the pictures of samples/)");
     app.add_option("--stitch", o.stitch, "sc, sc-blo, hdc, dc, tr, stockinette (default: drawn)");
     app.add_option("--worked", o.worked, "flat or round (default: drawn)");
     app.add_option("--ruler", o.ruler, "steel, wood, clear, tape, black, white (default: drawn)");

@@ -32,10 +32,14 @@ Look look_of(const Ruler& ruler, Random& random) {
             return random.uniform(0, 1) < 0.6
                        ? Look{{vary(60, 25), vary(205, 15), vary(235, 12)}, {20, 20, 25}, 255, 3}
                        : Look{{vary(235, 8), vary(238, 6), vary(240, 6)}, {20, 20, 25}, 255, 3};
-        case RulerMake::black:
-            return {{vary(38, 14), vary(36, 14), vary(36, 14)}, {225, 228, 228}, 255, 3};
-        case RulerMake::white:
-            return {{vary(232, 10), vary(234, 10), vary(234, 10)}, {40, 30, 25}, 255, 2};
+        case RulerMake::black: {
+            const float g = vary(38, 14);
+            return {{g + 1, g, g}, {225, 228, 228}, 255, 3};
+        }
+        case RulerMake::white: {
+            const float g = vary(233, 10);
+            return {{g - 2, g, g}, {40, 30, 25}, 255, 2};
+        }
     }
     return {};
 }

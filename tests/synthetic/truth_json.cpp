@@ -1,5 +1,7 @@
 #include "synthetic/truth_json.h"
 
+#include <cmath>
+
 namespace ridgetally::synthetic {
 namespace {
 
@@ -66,7 +68,8 @@ json facts_of(const std::string& id, const std::string& file, const Shot& shot, 
         c["fabric_height_mm"] = truth.fabrics.front().height_mm;
         if (!truth.fabric_lift_mm.empty()) c["fabric_lift_mm"] = truth.fabric_lift_mm.front();
         json outline = json::array();
-        for (const auto& p : truth.fabric_outlines_px.front()) outline.push_back({p.x, p.y});
+        for (const auto& p : truth.fabric_outlines_px.front())
+            outline.push_back({std::round(10.0 * p.x) / 10.0, std::round(10.0 * p.y) / 10.0});
         c["outline_px"] = outline;
         if (shot.partial) c["partial"] = true;
     }
