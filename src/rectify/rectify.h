@@ -18,8 +18,9 @@ struct RectifyOptions {
     double assumed_focal_35mm = 26.0;
     /// Relative standard uncertainty of that assumption: 95 of 100 photos between 17 and 39 mm.
     double assumed_focal_relative_std = 0.2;
-    /// Of a focal length from EXIF: the tag is a whole number of mm (CIPA DC-008, tag 41989), 2 % either way at
-    /// 24 mm; where a maker takes the 36 mm of the width for the diagonal's 43.3 mm, a 4:3 frame is off by 4 %.
+    /// Of a focal length from EXIF: the tag is a whole number of mm (CIPA DC-008, tag 41989), 2 % either way
+    /// at 24 mm; where a maker takes the 36 mm of the width for the diagonal's 43.3 mm, a 4:3 frame is off by
+    /// 4 %.
     double exif_focal_relative_std = 0.04;
     /// What a hand-held phone over a table leaves before anything is measured, per axis; 2.45 of these is the
     /// radius that holds 95 of 100 photos, 20 degrees (assumption).

@@ -1,0 +1,35 @@
+#include "rectify/describe.h"
+
+#include <cmath>
+
+namespace ridgetally {
+namespace {
+
+double tilt_std_of(const Rectification& r) {
+    double sum = 0.0;
+    for (const auto& move : independent_moves(r.covariance)) {
+        for (const double side : {-0.5, 0.5}) {
+            PoseDelta delta{};
+            for (std::size_t i = 0; i < delta.size(); ++i) delta[i] = 2.0 * side * move[i];
+            const double change = tilt_deg(moved(r.pose, r.reference_middle_mm, delta)) - r.tilt_deg;
+            sum += 0.5 * change * change;
+        }
+    }
+    return std::sqrt(sum);
+}
+
+}  // namespace
+
+void describe(Rectification& r) {
+    r.photo_from_object = photo_from_plane(r.pose, 0.0);
+    r.reference_middle_px = r.photo_from_object(r.reference_middle_mm);
+    r.tilt_deg = tilt_deg(r.pose);
+    r.tilt_std_deg = tilt_std_of(r);
+    r.camera_distance_mm = in_camera(r.pose, r.reference_middle_mm)[2];
+    auto parts = scale_budget_at(r, r.reference_middle_px, 0.0, 0.0, 0.0);
+    parts.pop_back();  // the height: the reference's face is the plane itself
+    r.px_per_mm =
+        measured(px_per_mm_along(r.photo_from_object, r.reference_middle_mm, 1.0, 0.0), std::move(parts));
+}
+
+}  // namespace ridgetally
