@@ -2,18 +2,23 @@
 
 #include <algorithm>
 #include <cmath>
+#include <complex>
 #include <numbers>
+
+#include "scale/index_model.h"
 
 namespace ridgetally {
 namespace {
 
 constexpr double two_pi = 2.0 * std::numbers::pi;
 constexpr double block_step_pitches = 4.0;
-constexpr double block_reach_pitches = 6.0;    // half width of a block: numerals and long marks average out
-constexpr double least_coherence = 0.12;       // a comb of thin marks puts 0.3 to 0.6 of its variance there
-constexpr double least_amplitude = 1.2;        // grey levels; JPEG and sensor noise average below 0.5
-constexpr double band_share = 0.5;             // of the strongest row's amplitude: half height
-constexpr double farthest_band_pitches = 3.5;  // the chain ran inside the band, or close to it
+constexpr double block_reach_pitches = 6.0;  // half width of a block: numerals and long marks average out
+constexpr double least_coherence = 0.12;     // a comb of thin marks puts 0.3 to 0.6 of its variance there
+constexpr double least_amplitude = 1.2;      // grey levels; JPEG and sensor noise average below 0.5
+constexpr double band_share = 0.5;           // of the strongest row's amplitude: half height
+
+constexpr double section_gap_pitches = 14.0;  // three blocks missing: something lies over the marks
+constexpr double phase_tolerance = 0.2;       // of a pitch, beyond a gap: the count stays certain
 
 using Phasor = std::complex<double>;
 
@@ -84,9 +89,9 @@ struct Band {
 };
 
 /// Rows around the strongest comb row near w = 0 whose amplitude is at least half of it.
-Band band_of(const Strip& strip, const RowPhasors& rows, double pitch) {
+Band band_of(const Strip& strip, const RowPhasors& rows, double pitch, double reach_pitches) {
     const int middle = static_cast<int>(std::lround(strip.row(0.0)));
-    const int reach = static_cast<int>(farthest_band_pitches * pitch / strip.step);
+    const int reach = static_cast<int>(reach_pitches * pitch / strip.step);
     const int last = static_cast<int>(rows.phasor.size()) - 1;
     int best = -1;
     const auto amplitude = [&](int j) { return std::abs(rows.phasor[static_cast<std::size_t>(j)]); };
@@ -101,10 +106,11 @@ Band band_of(const Strip& strip, const RowPhasors& rows, double pitch) {
 }
 
 /// Block from the rows of its band; coherence 0 where there is no comb.
-CombBlock block_of(const Strip& strip, const RowPhasors& rows, int centre, double pitch) {
+CombBlock block_of(const Strip& strip, const RowPhasors& rows, int centre, double pitch,
+                   double reach_pitches) {
     CombBlock block;
     block.u = strip.u(centre);
-    const Band band = band_of(strip, rows, pitch);
+    const Band band = band_of(strip, rows, pitch, reach_pitches);
     if (band.bottom - band.top < 2) return block;
     Phasor turn(0.0, 0.0);
     for (int j = band.top; j < band.bottom; ++j)
@@ -130,9 +136,51 @@ CombBlock block_of(const Strip& strip, const RowPhasors& rows, int centre, doubl
     return block;
 }
 
+std::vector<std::vector<CombBlock>> sections_of(const std::vector<CombBlock>& seen, const StripFrame& frame) {
+    std::vector<std::vector<CombBlock>> sections;
+    for (const CombBlock& block : seen) {
+        const bool apart = sections.empty() ||
+                           block.u - sections.back().back().u > section_gap_pitches * frame.pitch(block.u);
+        if (apart) sections.emplace_back();
+        sections.back().push_back(block);
+    }
+    return sections;
+}
+
+/// Joins `other` to the `known` blocks, on whichever side it lies, if their spacing foretells its phase.
+bool join(std::vector<CombBlock>& known, std::vector<CombBlock> other) {
+    if (known.size() < 4) return false;
+    std::vector<Sample> samples;
+    for (const CombBlock& b : known) samples.push_back({b.index, b.u, b.weight()});
+    const IndexModel model = fit_index_model(samples, 0.02);
+    const bool behind = other.front().u > known.back().u;
+    const CombBlock& nearest = behind ? other.front() : other.back();
+    const double gap = behind ? nearest.u - known.back().u : known.front().u - nearest.u;
+    if (gap > known.back().u - known.front().u) return false;
+    const double foretold = model.index(nearest.u);
+    const double shift = std::round(foretold - nearest.index);
+    if (std::abs(foretold - nearest.index - shift) > phase_tolerance) return false;
+    for (CombBlock& b : other) b.index += shift;
+    known.insert(behind ? known.end() : known.begin(), other.begin(), other.end());
+    return true;
+}
+
+/// The longest stretch with all those whose count can be tied to it; the others are left out.
+std::vector<CombBlock> join_sections(std::vector<CombBlock> seen, const StripFrame& frame) {
+    auto sections = sections_of(seen, frame);
+    if (sections.size() < 2) return seen;
+    const auto longest = std::max_element(sections.begin(), sections.end(),
+                                          [](const auto& a, const auto& b) { return a.size() < b.size(); });
+    const auto at = static_cast<std::size_t>(longest - sections.begin());
+    std::vector<CombBlock> known = *longest;
+    for (std::size_t i = at + 1; i < sections.size(); ++i) join(known, sections[i]);
+    for (std::size_t i = at; i-- > 0;) join(known, sections[i]);
+    return known;
+}
+
 }  // namespace
 
-CombTrack track_comb(const Strip& strip, const StripFrame& frame) {
+CombTrack track_comb(const Strip& strip, const StripFrame& frame, double reach_pitches) {
     const auto index = expected_index(strip, frame);
     std::vector<CombBlock> seen;
     double column = 0.0;
@@ -141,21 +189,20 @@ CombTrack track_comb(const Strip& strip, const StripFrame& frame) {
         const double pitch = frame.pitch(strip.u(centre));
         const int reach = static_cast<int>(block_reach_pitches * pitch / strip.step);
         const auto rows = demodulate(strip, index, centre, reach);
-        CombBlock block = block_of(strip, rows, centre, pitch);
+        CombBlock block = block_of(strip, rows, centre, pitch, reach_pitches);
         if (block.coherence >= least_coherence && block.amplitude >= least_amplitude) {
             // The carrier's own phase at this column comes on top of the block's phase against it.
-            block.index = index[static_cast<std::size_t>(centre)] + block.index;
+            const double carrier = index[static_cast<std::size_t>(centre)];
+            block.index += carrier;
             if (!seen.empty()) {
-                const double expected = index[static_cast<std::size_t>(centre)] -
-                                        index[static_cast<std::size_t>(strip.column(seen.back().u))] +
-                                        seen.back().index;
-                block.index += std::round(expected - block.index);
+                const double before = index[static_cast<std::size_t>(strip.column(seen.back().u) + 0.5)];
+                block.index += std::round(carrier - before + seen.back().index - block.index);
             }
             seen.push_back(block);
         }
         column += std::max(1.0, block_step_pitches * pitch / strip.step);
     }
-    return {seen};
+    return {join_sections(std::move(seen), frame)};
 }
 
 StripFrame frame_along(const StripFrame& frame, const CombTrack& track) {
@@ -166,8 +213,8 @@ StripFrame frame_along(const StripFrame& frame, const CombTrack& track) {
     for (const CombBlock& block : track.blocks) {
         const double middle = 0.5 * (block.top_w + block.bottom_w);
         base.push_back(
-            {block.u + middle * frame.slant(block.u), frame.base(block.u) + middle, block.amplitude});
-        slant.push_back({block.u, frame.slant(block.u) + block.slant, block.amplitude});
+            {block.u + middle * frame.slant(block.u), frame.base(block.u) + middle, block.weight()});
+        slant.push_back({block.u, frame.slant(block.u) + block.slant, block.weight()});
     }
     for (std::size_t i = 0; i + 1 < track.blocks.size(); ++i) {
         const CombBlock& a = track.blocks[i];

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <complex>
 #include <vector>
 
 #include "scale/strip.h"
@@ -16,6 +15,9 @@ struct CombBlock {
     double index = 0.0;      ///< the comb's running index at u; whole numbers lie on dark strokes
     double coherence = 0.0;  ///< share of the rows' variance that is the comb's fundamental, 0 to 1
     double amplitude = 0.0;  ///< grey levels
+
+    /// How much to believe the block: fabric beside the marks is as strong, never as coherent.
+    [[nodiscard]] double weight() const { return coherence * coherence; }
 };
 
 /// Where a comb runs in a strip.
@@ -24,8 +26,10 @@ struct CombTrack {
 };
 
 /// Demodulates the strip along its expected pitch and follows the comb's phase from block to block
-/// (phase-locked: a missed mark does not lose the count). Empty where there is no comb near row w = 0.
-[[nodiscard]] CombTrack track_comb(const Strip& strip, const StripFrame& frame);
+/// (phase-locked: a missed mark does not lose the count), within `reach_pitches` of row w = 0. Stretches
+/// apart (something lies over the ruler) are joined where the longest one's spacing foretells the other's
+/// phase.
+[[nodiscard]] CombTrack track_comb(const Strip& strip, const StripFrame& frame, double reach_pitches);
 
 /// The frame with base line, slant and pitch as the track saw them.
 [[nodiscard]] StripFrame frame_along(const StripFrame& frame, const CombTrack& track);

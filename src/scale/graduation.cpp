@@ -52,6 +52,10 @@ constexpr double length_range = 6.0;    // of the excess: the longest marks are 
 constexpr double mean_range = 1.5;      // of a class's excess over the next shorter one's, before it is seen
 constexpr double outlier_share = 0.1;   // marks that a numeral, hair or ornament lengthens
 constexpr double least_scatter = 0.07;  // of the short marks' length: printing and end finding
+constexpr double least_gain = 12.0;     // nats over "all marks alike": three marks that say so
+constexpr double least_gain_per_mark = 0.2;  // fabric and grain reach 0.1 by chance, rules 0.5 and more
+constexpr double least_explained = 0.8;
+constexpr double least_long_explained = 0.55;  // numerals and ornaments lengthen many a long mark
 constexpr double least_class_step =
     0.1;  // of the short mark: rules keep their classes further apart, worn ones not always
 
@@ -90,27 +94,38 @@ int rank_of(const Division& division, int index, int phase) {
     return -1;
 }
 
+struct ClassScore {
+    double score = 0.0;
+    int explained = 0;  ///< lengths within three widths of the class's own
+};
+
 /// Log of the mixture's evidence for lengths of one class with unknown mean: normal about their median or,
 /// for the share of outliers, anywhere in the range; less the Occam factor of the mean (MacKay, Information
 /// Theory, Inference, and Learning Algorithms, 2003, ch. 28), so that a class of one or two marks explains
 /// little.
-double class_score(const std::vector<double>& lengths, double centre, double scatter) {
+ClassScore class_score(const std::vector<double>& lengths, double centre, double scatter) {
     std::vector<double> deviations;
     for (const double l : lengths) deviations.push_back(std::abs(l - centre));
     double width = scatter * (1.0 + 0.2 * std::max(centre, 0.0));
     if (lengths.size() >= 4)
         width = std::clamp(1.4826 * median_of(deviations), width, std::max(width, 0.1 * (1.0 + centre)));
     const double peak = (1.0 - outlier_share) / (width * std::sqrt(2.0 * std::numbers::pi));
-    double score = 0.0;
-    for (const double d : deviations)
-        score += std::log(peak * std::exp(-0.5 * d * d / (width * width)) + outlier_share / length_range);
+    ClassScore result;
+    for (const double d : deviations) {
+        result.score +=
+            std::log(peak * std::exp(-0.5 * d * d / (width * width)) + outlier_share / length_range);
+        result.explained += d <= 3.0 * width ? 1 : 0;
+    }
     const double spread = width * std::sqrt(2.0 * std::numbers::pi / static_cast<double>(lengths.size()));
-    return score + std::log(std::min(spread / mean_range, 1.0));
+    result.score += std::log(std::min(spread / mean_range, 1.0));
+    return result;
 }
 
 struct PhaseScore {
     bool possible = false;
     double score = 0.0;
+    double explained = 0.0;
+    double long_explained = 0.0;
 };
 
 PhaseScore score_phase(const Division& division, int phase, const std::vector<MarkLength>& excess,
@@ -118,27 +133,46 @@ PhaseScore score_phase(const Division& division, int phase, const std::vector<Ma
     std::array<std::vector<double>, 6> classes;
     for (const MarkLength& e : excess)
         classes[static_cast<std::size_t>(rank_of(division, e.index, phase))].push_back(e.length);
-    double score = division.log_prior - std::log(static_cast<double>(division.steps.front()));
+    PhaseScore result;
+    result.score = division.log_prior - std::log(static_cast<double>(division.steps.front()));
     double shorter = -1e9;
     int seen = 0;
+    int explained_short = 0;
+    int explained_long = 0;
+    std::size_t longer = 0;
     for (std::size_t r = classes.size(); r-- > 0;) {
         if (classes[r].empty()) continue;
         const double centre = median_of(classes[r]);
         if (seen > 0 && centre < shorter + least_class_step) return {};
         shorter = centre;
+        const ClassScore c = class_score(classes[r], centre, scatter);
+        result.score += c.score;
+        (seen == 0 ? explained_short : explained_long) += c.explained;
+        longer += seen == 0 ? 0 : classes[r].size();
         ++seen;
-        score += class_score(classes[r], centre, scatter);
     }
-    return {seen >= 2, score};
+    result.possible = seen >= 2;
+    if (!result.possible) return result;
+    result.explained =
+        static_cast<double>(explained_short + explained_long) / static_cast<double>(excess.size());
+    result.long_explained = explained_long / static_cast<double>(longer);
+    return result;
 }
 
 double score_flat(const std::vector<MarkLength>& excess, double scatter) {
     std::vector<double> all;
     for (const MarkLength& e : excess) all.push_back(e.length);
-    return class_score(all, median_of(all), scatter);
+    return class_score(all, median_of(all), scatter).score;
 }
 
 }  // namespace
+
+bool GraduationEvidence::divided() const {
+    if (readings.empty() || readings.front().mm_per_index <= 0.0) return false;
+    const GraduationReading& best = readings.front();
+    return best.log_score - flat_score >= std::max(least_gain, least_gain_per_mark * marks) &&
+           best.explained >= least_explained && best.long_explained >= least_long_explained;
+}
 
 GraduationEvidence weigh_graduations(const std::vector<MarkLength>& lengths) {
     GraduationEvidence evidence;
@@ -154,8 +188,8 @@ GraduationEvidence weigh_graduations(const std::vector<MarkLength>& lengths) {
             if (!s.possible) continue;
             const auto known = best.find(division.mm_per_index);
             if (known != best.end() && known->second.log_score >= s.score) continue;
-            best[division.mm_per_index] = {division.unit, division.mm_per_index, phase, s.score,
-                                           division.name};
+            best[division.mm_per_index] = {division.unit, division.mm_per_index, phase,           s.score,
+                                           division.name, s.explained,           s.long_explained};
         }
     }
     for (const auto& [mm, reading] : best) evidence.readings.push_back(reading);

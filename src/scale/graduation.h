@@ -16,10 +16,12 @@ struct MarkLength {
 /// One way to read a row of marks: which marks are the long ones and what a step means.
 struct GraduationReading {
     LengthUnit unit = LengthUnit::mm;
-    double mm_per_index = 0.0;  ///< 0: strokes that repeat as on no rule
-    int whole_index = 0;        ///< index of a mark of the longest class (modulo its period)
-    double log_score = 0.0;     ///< log-likelihood with prior, less the penalty for classes
-    std::string name;           ///< "mm with 5 and 10", for notes
+    double mm_per_index = 0.0;    ///< 0: strokes that repeat as on no rule
+    int whole_index = 0;          ///< index of a mark of the longest class (modulo its period)
+    double log_score = 0.0;       ///< log-likelihood with prior, less the penalty for classes
+    std::string name;             ///< "mm with 5 and 10", for notes
+    double explained = 0.0;       ///< share of the marks whose length is that of their class
+    double long_explained = 0.0;  ///< the same among all but the shortest class
 };
 
 /// Every reading worth a thought, best first, one a value of mm_per_index.
@@ -27,6 +29,9 @@ struct GraduationEvidence {
     std::vector<GraduationReading> readings;
     double flat_score = 0.0;  ///< of "all marks are alike", on the same terms
     int marks = 0;            ///< lengths that took part
+
+    /// Whether the best reading is that of a rule: it beats "all alike" by far and explains most lengths.
+    [[nodiscard]] bool divided() const;
 };
 
 /// Weighs how the lengths repeat against the patterns of real rules: metric (10 with 5, half millimetres

@@ -11,6 +11,7 @@ constexpr int neighbours = 8;              // each side: most of a centimetre of
 constexpr double farthest_pitches = 0.12;  // from the smooth row; printed marks stay within 0.03
 constexpr double farthest_px = 0.6;     // or this, where marks are so fine that noise is more than 0.12 pitch
 constexpr double faintest_share = 0.3;  // of the neighbours' contrast; glare fades over many marks
+constexpr int covered_gap = 10;         // marks missing in a row: something lies over them
 constexpr double foot_share = 0.5;      // of a short mark's length: how far a foot may lie from the others'
 
 /// Keeps the marks for which `good` holds for their place in the list.
@@ -37,12 +38,21 @@ void fit_row(RulerLine& line) {
     line.model = fit_index_model(samples, 0.03);
 }
 
-/// Deviations from the row, the slow part (lens, bent tape) taken out.
+/// Deviations from the row, its slow leaning (lens, bent tape) taken out: a straight line through the
+/// neighbours.
 std::vector<double> deviations(const RulerLine& line) {
-    std::vector<double> residual;
-    for (const MeasuredMark& m : line.marks) residual.push_back(m.at_u - line.model.position(m.index));
+    std::vector<Sample> residual;
+    for (const MeasuredMark& m : line.marks)
+        residual.push_back({static_cast<double>(m.index), m.at_u - line.model.position(m.index)});
     std::vector<double> deviation;
-    for (std::size_t i = 0; i < residual.size(); ++i) deviation.push_back(residual[i] - around(residual, i));
+    for (std::size_t i = 0; i < residual.size(); ++i) {
+        const std::size_t from = i > neighbours ? i - neighbours : 0;
+        const std::size_t to = std::min(residual.size(), i + neighbours + 1);
+        std::vector<Sample> near(residual.begin() + static_cast<std::ptrdiff_t>(from),
+                                 residual.begin() + static_cast<std::ptrdiff_t>(to));
+        near[i - from].weight = 0.0;
+        deviation.push_back(residual[i].y - robust_polynomial(near, 1, 0.05)(residual[i].x));
+    }
     return deviation;
 }
 
@@ -132,7 +142,12 @@ void keep_true_marks(RulerLine& line) {
     std::vector<double> pitches;
     for (const MeasuredMark& m : line.marks) pitches.push_back(std::abs(line.model.spacing(m.index)));
     line.pitch_px = median_of(pitches);
-    line.found_share = count / (line.marks.back().index - line.marks.front().index + 1.0);
+    int expected = 1;
+    for (std::size_t i = 1; i < line.marks.size(); ++i) {
+        const int step = line.marks[i].index - line.marks[i - 1].index;
+        expected += step > covered_gap ? 1 : step;  // a hand or paper over the ruler is no fault of the row
+    }
+    line.found_share = count / expected;
 }
 
 double RulerLine::length_in_pitches(const MeasuredMark& mark) const {

@@ -12,6 +12,7 @@ constexpr double follow_pitches = 0.13;  // a stroke's centre may wander this fa
 constexpr double end_share = 0.45;       // of the mark's own contrast: where a blurred stroke's end is seen
 constexpr double follow_rate = 0.12;     // per row: a tenth of a pitch, slower than the blur of an end
 constexpr double faintest_share = 0.35;  // of the contrast at the foot, however slowly it fades
+constexpr double bold_share = 1.7;       // times the stroke's contrast: strokes of one pen do not darken so
 constexpr double longest_break_pitches = 0.15;
 constexpr double least_contrast = 4.0;  // grey levels, averaged over the band
 
@@ -20,6 +21,19 @@ class DarkMarks {
   public:
     DarkMarks(const Strip& strip, Polarity polarity)
         : strip_(strip), sign_(polarity == Polarity::dark_on_light ? 1.F : -1.F) {}
+
+    /// One row, its neighbours at half weight, linear along the row.
+    [[nodiscard]] double at(double column, int row) const {
+        const double c = std::clamp(column, 0.0, strip_.grey.cols - 1.001);
+        const int left = static_cast<int>(c);
+        const auto t = static_cast<float>(c - left);
+        const auto sample = [&](int j) {
+            const float* line = strip_.grey.ptr<float>(j);
+            return line[left] + t * (line[left + 1] - line[left]);
+        };
+        return static_cast<double>(sign_ *
+                                   (0.5F * sample(row) + 0.25F * (sample(row - 1) + sample(row + 1))));
+    }
 
     /// Mean over a few rows, linear along the row. Columns are clamped to the strip.
     [[nodiscard]] double at(double column, int row_from, int row_to) const {
@@ -45,13 +59,14 @@ struct Stroke {
 };
 
 /// The darkest place within `reach` of `column` and how much darker it is than the ruler half a pitch away.
-Stroke stroke_at(const DarkMarks& grey, double column, double reach, double pitch, int row_from, int row_to) {
+template <typename Grey>
+Stroke stroke_at(const Grey& grey, double column, double reach, double pitch) {
     const double step = 0.5;
     const int steps = std::max(1, static_cast<int>(reach / step));
     int best = 0;
     double lowest = 1e30;
     for (int i = -steps; i <= steps; ++i) {
-        const double v = grey.at(column + i * step, row_from, row_to);
+        const double v = grey(column + i * step);
         if (v < lowest) {
             lowest = v;
             best = i;
@@ -60,14 +75,13 @@ Stroke stroke_at(const DarkMarks& grey, double column, double reach, double pitc
     Stroke stroke;
     // Parabola through samples a full column apart: linear interpolation in between is no information.
     const double centre = column + best * step;
-    const double before = grey.at(centre - 1.0, row_from, row_to);
-    const double after = grey.at(centre + 1.0, row_from, row_to);
+    const double before = grey(centre - 1.0);
+    const double after = grey(centre + 1.0);
     const double curve = before - 2.0 * lowest + after;
     const double shift = curve > 1e-6 ? std::clamp(0.5 * (before - after) / curve, -0.75, 0.75) : 0.0;
     stroke.column = centre + shift;
     const auto ground = [&](double offset) {
-        return (grey.at(stroke.column + offset - 0.06 * pitch, row_from, row_to) +
-                grey.at(stroke.column + offset + 0.06 * pitch, row_from, row_to)) /
+        return (grey(stroke.column + offset - 0.06 * pitch) + grey(stroke.column + offset + 0.06 * pitch)) /
                2.0;
     };
     stroke.contrast = std::min(ground(-0.5 * pitch), ground(0.5 * pitch)) - lowest;
@@ -78,8 +92,9 @@ struct RowCentre {
     int row = 0;
     Stroke stroke;
     double least = 0.0;  ///< contrast below which the stroke counts as ended here
+    double most = 0.0;   ///< contrast above which it is something else: a bold numeral right behind the mark
 
-    [[nodiscard]] bool seen() const { return stroke.contrast >= least; }
+    [[nodiscard]] bool seen() const { return stroke.contrast >= least && stroke.contrast <= most; }
 };
 
 /// Follows the stroke row by row from `start` in direction `way` until its contrast is gone. The contrast
@@ -91,8 +106,9 @@ std::vector<RowCentre> follow(const Strip& strip, const DarkMarks& grey, const P
     int missed = 0;
     double reference = contrast;
     for (int j = start; j >= 1 && j + 1 < strip.grey.rows; j += way) {
-        const Stroke s = stroke_at(grey, line(j), std::max(follow_pitches * pitch, 0.5), pitch, j - 1, j + 1);
-        rows.push_back({j, s, end_share * reference});
+        const Stroke s = stroke_at([&](double c) { return grey.at(c, j); }, line(j),
+                                   std::max(follow_pitches * pitch, 0.5), pitch);
+        rows.push_back({j, s, end_share * reference, bold_share * reference + least_contrast});
         missed = rows.back().seen() ? 0 : missed + 1;
         if (missed > longest_break) break;
         if (missed == 0)
@@ -120,7 +136,7 @@ Polynomial line_through(const std::vector<RowCentre>& rows) {
     constexpr double floor = 0.05;       // samples; the noise of a row's centre is no less
     std::vector<Sample> samples;
     for (const RowCentre& r : rows)
-        if (r.stroke.contrast >= well_inside * r.least)
+        if (r.seen() && r.stroke.contrast >= well_inside * r.least)
             samples.push_back({static_cast<double>(r.row), r.stroke.column, 1.0});
     return robust_polynomial(samples, samples.size() >= 4 ? 1 : 0, floor);
 }
@@ -136,14 +152,17 @@ std::optional<MeasuredMark> measure_mark(const Strip& strip, const DarkMarks& gr
     if (from < 2 || to > strip.grey.rows - 3 || to - from < 1) return std::nullopt;
     const double column = strip.column(u);
     if (column < 0.6 * pitch || column > strip.grey.cols - 1 - 0.6 * pitch) return std::nullopt;
-    const Stroke whole = stroke_at(grey, column, search_pitches * pitch, pitch, from, to);
+    const Stroke whole =
+        stroke_at([&](double c) { return grey.at(c, from, to); }, column, search_pitches * pitch, pitch);
     if (whole.contrast < least_contrast || std::abs(whole.column - column) > search_pitches * pitch)
         return std::nullopt;
 
     std::vector<RowCentre> core;
     for (int j = from; j <= to; ++j)
-        core.push_back({j, stroke_at(grey, whole.column, search_pitches * pitch, pitch, j - 1, j + 1),
-                        end_share * whole.contrast});
+        core.push_back(
+            {j,
+             stroke_at([&](double c) { return grey.at(c, j); }, whole.column, search_pitches * pitch, pitch),
+             end_share * whole.contrast, bold_share * whole.contrast + least_contrast});
     Polynomial line = line_through(core);
     const int middle = (from + to) / 2;
     auto up = follow(strip, grey, line, pitch, whole.contrast, middle, -1);
@@ -172,14 +191,14 @@ std::optional<MeasuredMark> measure_mark(const Strip& strip, const DarkMarks& gr
 
 }  // namespace
 
-std::vector<MeasuredMark> measure_marks(const Strip& strip, const IndexModel& model, const MarkBand& band,
-                                        Polarity polarity, int first, int last) {
+std::vector<MeasuredMark> measure_marks(const Strip& strip, const std::vector<ExpectedMark>& expected,
+                                        const MarkBand& band, Polarity polarity) {
     std::vector<MeasuredMark> marks;
     const DarkMarks grey(strip, polarity);
-    for (int k = first; k <= last; ++k) {
-        auto mark = measure_mark(strip, grey, band, model.position(k), std::abs(model.spacing(k)));
+    for (const ExpectedMark& e : expected) {
+        auto mark = measure_mark(strip, grey, band, e.u, e.spacing);
         if (!mark) continue;
-        mark->index = k;
+        mark->index = e.index;
         marks.push_back(*mark);
     }
     return marks;

@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "scale/index_model.h"
+#include "scale/robust_fit.h"
 #include "scale/strip.h"
 
 namespace ridgetally {
@@ -27,10 +27,16 @@ struct MeasuredMark {
     bool cut = false;       ///< one end lies outside the photo: its length is not known
 };
 
-/// Measures the mark expected at each whole index from `first` to `last`; marks that are not seen are left
-/// out.
-[[nodiscard]] std::vector<MeasuredMark> measure_marks(const Strip& strip, const IndexModel& model,
-                                                      const MarkBand& band, Polarity polarity, int first,
-                                                      int last);
+/// Where a mark is expected.
+struct ExpectedMark {
+    int index = 0;
+    double u = 0.0;
+    double spacing = 0.0;  ///< to its neighbours, photo pixels
+};
+
+/// Measures the marks expected; those that are not seen are left out.
+[[nodiscard]] std::vector<MeasuredMark> measure_marks(const Strip& strip,
+                                                      const std::vector<ExpectedMark>& expected,
+                                                      const MarkBand& band, Polarity polarity);
 
 }  // namespace ridgetally

@@ -7,20 +7,12 @@
 namespace ridgetally {
 namespace {
 
-constexpr double needed_margin = 8.0;        // nats: 3000 to 1, and three contradicting marks
-constexpr double least_gain = 12.0;          // over "all marks alike": four marks that say so
-constexpr double least_gain_per_mark = 0.2;  // fabric and grain reach 0.1 by chance, rules 0.5 and more
-constexpr double told_weight = 15.0;         // of a unit told by the user, nats
+constexpr double needed_margin = 8.0;   // nats: 3000 to 1, and three contradicting marks
+constexpr double told_weight = 15.0;    // of a unit told by the user, nats
 constexpr double ratio_scatter = 0.03;  // of two edges' scales: perspective across 30 mm at 20 degrees tilt
 constexpr double worst_ratio_cost = 25.0;  // two rulers at different heights may disagree
 constexpr std::size_t most_lines = 5;
 constexpr std::size_t most_readings = 5;
-
-bool divided(const RulerLine& line) {
-    if (line.evidence.readings.empty() || line.evidence.readings.front().mm_per_index <= 0.0) return false;
-    const double gain = line.evidence.readings.front().log_score - line.evidence.flat_score;
-    return gain >= std::max(least_gain, least_gain_per_mark * line.evidence.marks);
-}
 
 /// Spacing of a line where it comes nearest to the middle of another, photo pixels.
 double spacing_near(const RulerLine& line, const PhotoPoint& place) {
@@ -123,7 +115,7 @@ RulerDecision decide_graduations(const std::vector<RulerLine>& lines, std::optio
     RulerDecision decision;
     std::vector<const RulerLine*> rules;
     for (const RulerLine& line : lines)
-        if (divided(line)) rules.push_back(&line);
+        if (line.evidence.divided()) rules.push_back(&line);
     decision.divisions_seen = !rules.empty();
     if (rules.empty()) return decision;
     std::stable_sort(rules.begin(), rules.end(),

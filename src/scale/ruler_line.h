@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "scale/graduation.h"
+#include "scale/index_model.h"
 #include "scale/mark_measure.h"
 #include "scale/strip.h"
 
