@@ -140,8 +140,8 @@ Outcome<Lattice> find_lattice(const PatchSource& source, const LatticeOptions& t
         part.stitch_pitch_px /= options.stitches_per_repeat;
         part.row_pitch_px /= best.rows_per_period * options.rows_per_repeat;
     }
-    lattice.scores = {best.stitch_score, best.row_score, best.log_prior, refined.stitch_coherence,
-                      refined.row_coherence};
+    lattice.scores = {best.stitch_score, best.row_score,           best.line_score,
+                      best.log_prior,    refined.stitch_coherence, refined.row_coherence};
     for (const auto& rival : readings) {
         if (!differs(rival, best)) continue;
         const double to_aligned = aligned.px_per_mm / patch->px_per_mm;

@@ -45,6 +45,7 @@ struct PartReading {
 struct LatticeScores {
     double stitch_comb = 0.0;       ///< about 0 for noise, up to 1
     double row_comb = 0.0;          ///< the same across the rows
+    double line = 0.0;              ///< agreement along minus across the rows
     double log_prior = 0.0;         ///< height over width against published gauges, 0 at their mean
     double stitch_coherence = 0.0;  ///< agreement of phases along the rows, 0 to 1
     double row_coherence = 0.0;     ///< and across them

@@ -10,8 +10,8 @@ enum class Axis { x, y };
 
 /// Complex response of a texture near one spatial frequency, shifted to zero frequency: its argument is the
 /// local phase against a comb of exactly `pitch_px` (geometric phase analysis: M. Hytch, E. Snoeck, R.
-/// Kilaas, Ultramicroscopy 74, 1998). Kept on a grid `step_px` coarser than the picture, since the window has smoothed it:
-/// sample (i, j) stands for pixel ((i + 0.5) step - 0.5, (j + 0.5) step - 0.5).
+/// Kilaas, Ultramicroscopy 74, 1998). Kept on a grid `step_px` coarser than the picture, since the window has
+/// smoothed it: sample (i, j) stands for pixel ((i + 0.5) step - 0.5, (j + 0.5) step - 0.5).
 struct PhaseField {
     cv::Mat response;  ///< CV_32FC2, 0 outside the mask
     int step_px = 1;

@@ -12,8 +12,11 @@ struct FamilyPrior {
     StitchFamily family = StitchFamily::sc;
     double height_over_width = 1.0;
     double log_std = 0.1;  ///< standard deviation of ln(height / width) between makers
-    std::vector<int>
-        rows_per_period;  ///< rows after which the picture repeats: 1, or 2 where faces alternate
+    /// 1 where rows show as continuous lines (crochet), -1 where columns do (knit stockinette), 0 where
+    /// neither.
+    double row_lines = 1.0;
+    /// Rows after which the picture repeats: 1, or 2 where faces alternate.
+    std::vector<int> rows_per_period;
 };
 
 /// One way to read the texture: a stitch pitch along the rows, a period across them, and how many rows that
@@ -26,6 +29,7 @@ struct Reading {
     StitchFamily family = StitchFamily::sc;  ///< whose prior it was scored with
     double stitch_score = 0.0;               ///< comb score along the rows, about 0 for noise
     double row_score = 0.0;                  ///< comb score across the rows
+    double line_score = 0.0;                 ///< agreement along minus across the rows, whatever the lag
     double log_prior = 0.0;                  ///< of height over width, 0 at the published mean
     double score = 0.0;                      ///< all together
 

@@ -13,12 +13,34 @@ constexpr double maker_log_std = 0.10;
 /// A family without a single published gauge is known from memory only: twice as wide.
 constexpr double unpublished_factor = 2.0;
 
+/// How plainly rows show as continuous lines (-1: columns do). Through one loop only, the other lies as a
+/// ridge all along the row; tall stitches stand under a chain of top loops; knitted columns run on from row
+/// to row.
+double row_lines_of(StitchFamily family) {
+    switch (family) {
+        case StitchFamily::sc_blo:
+        case StitchFamily::sc_flo:
+        case StitchFamily::hdc_blo:
+            return 1.0;
+        case StitchFamily::hdc:
+        case StitchFamily::dc:
+        case StitchFamily::tr:
+            return 0.5;
+        case StitchFamily::sc:
+            return 0.25;
+        case StitchFamily::stockinette:
+            return -0.25;
+    }
+    return 0.0;
+}
+
 FamilyPrior prior_of(const StitchFacts& facts, std::optional<Worked> worked) {
     FamilyPrior prior;
     prior.family = facts.family;
     prior.height_over_width = facts.height_to_width.mean;
     prior.log_std = std::hypot(maker_log_std, facts.height_to_width.std / facts.height_to_width.mean);
     if (facts.height_to_width.count == 0) prior.log_std *= unpublished_factor;
+    prior.row_lines = row_lines_of(facts.family);
     prior.rows_per_period = {1};
     // Turned work may still show one face only where the light hides the difference.
     if (worked.value_or(Worked::flat) == Worked::flat && facts.repeat_rows_flat > 1)

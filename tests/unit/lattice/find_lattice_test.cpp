@@ -28,7 +28,7 @@ LatticeOptions told(RowHint hint, double direction_rad) {
     LatticeOptions options;
     options.row_hint = hint;
     options.row_direction_rad = direction_rad;
-    options.priors = {{StitchFamily::sc, 0.89, 0.11, {1, 2}}};
+    options.priors = {{StitchFamily::sc, 0.89, 0.11, 0.0, {1, 2}}};
     return options;
 }
 

@@ -18,7 +18,7 @@ std::vector<Reading> readings(const cv::Mat& picture, const SearchOptions& optio
 SearchOptions told(double height_over_width, std::vector<int> rows_per_period) {
     SearchOptions options;
     for (int d = -12; d <= 12; d += 2) options.row_directions_rad.push_back(d / 57.29578);
-    options.priors = {{StitchFamily::sc, height_over_width, 0.11, std::move(rows_per_period)}};
+    options.priors = {{StitchFamily::sc, height_over_width, 0.11, 0.0, std::move(rows_per_period)}};
     return options;
 }
 
