@@ -1,4 +1,6 @@
 """Which faces a fabric shows, row by row, and how tall its rows are."""
+import torch
+
 import stitches as st
 
 # Row height over stitch width. Wider than published gauges on purpose: hands differ.
@@ -43,20 +45,21 @@ def face(family, back, c, other=0):
 
 def c_flip(c):
     """One coin for the whole batch of cells."""
-    import torch
     return bool(torch.rand(1, generator=c.coin).item() < 0.5)
 
 
 def half_double_any(c, back, ridge):
-    if c_flip(c):
+    kind = float(torch.rand(1, generator=c.coin))
+    if kind < 0.5:
         st.half_double(c, back, ridge)
-    else:
+    elif kind < 0.75:
         st.post(c, 1, ridge, radius=c.draw(1.0, 1.25))
+    else:
+        (st.single_back if back else st.single_front)(c, ridge)
 
 
 def textured(c, other, back):
     """Garter, rib, tall and short stitches in alternation, post stitches in relief."""
-    import torch
     i = torch.arange(c.columns, device=c.device)[None, None, :]
     j = torch.arange(c.rows, device=c.device)[None, :, None]
     if other == 0:                                   # garter: a ridge every second row

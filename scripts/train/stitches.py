@@ -53,7 +53,10 @@ class Cells:
 
 
 def loops(c, y, z, spread, lean, radius=1.0, back=True):
-    """The chain of top loops: a front and a back strand a stitch, each running on under the next."""
+    """The chain of top loops: a front and a back strand a stitch, each running on under the next.
+
+    In some fabrics the next row hides them altogether."""
+    z = z - 3.0 * c.pick(0.2)
     tilt = lean * c.draw(0.0, 0.3)
     bow = c.draw(0.0, 0.12)
     over = c.draw(0.5, 0.7)
@@ -120,15 +123,18 @@ def half_double(c, back, ridge=None, lean=None):
     """Half double crochet: longer legs, one wrap over them, on the back a third loop as a bar."""
     lean = c.draw(-0.3, 0.3) if lean is None else lean
     c.offset = -0.5 * lean
-    z = c.draw(0.2, 1.4)
-    legs(c, c.draw(0.0, 0.16), c.draw(-0.2, 0.1), c.draw(0.1, 0.36), c.draw(0.7, 1.02), lean, z)
-    wraps(c, 1, c.draw(0.15, 0.45), c.draw(0.5, 0.9), c.draw(0.12, 0.34), lean, z + c.draw(0.0, 1.0), c.pick(0.8))
+    z, fan = c.draw(0.2, 1.4), c.pick(0.35)  # fan: the legs spread downwards
+    foot, top = c.draw(0.0, 0.16), c.draw(0.12, 0.42)
+    legs(c, foot + fan * (top - foot), c.draw(-0.2, 0.1), top + fan * (foot - top), c.draw(0.7, 1.02), lean, z)
+    wraps(c, 1, c.draw(0.15, 0.45), c.draw(0.5, 0.9), c.draw(0.12, 0.34), lean, z + c.draw(0.0, 1.0), c.pick(0.7))
     if back:
         y, half, dive = c.draw(0.55, 0.9), c.draw(0.35, 0.55), c.draw(0.2, 1.5)
         tilt, zz = c.draw(-0.12, 0.12), z + c.draw(0.3, 1.5)
         c.strand([(-half, y - tilt, zz - dive), (-0.6 * half, y - 0.5 * tilt, zz), (0.0, y + 0.03, zz + 0.2),
                   (0.6 * half, y + 0.5 * tilt, zz), (half, y + tilt, zz - dive)])
-    loops(c, c.draw(0.8, 1.05), z + c.draw(-1.0, 1.8), c.draw(0.04, 0.2), c.sign(), back=True)
+    loops(c, c.draw(0.8, 1.05), z + c.draw(-1.0, 1.8) - 3.0 * c.pick(0.25), c.draw(0.04, 0.2), c.sign(), back=True)
+    if ridge is None and not back:
+        free_loop(c, c.draw(1.2, 2.8) - 9.0 * c.pick(0.6))  # the third loop lying as a ridge
     if ridge is not None:
         free_loop(c, ridge)
 
@@ -168,7 +174,8 @@ def post(c, count, ridge=None, lean=None, radius=1.0):
 def knit(c, shown=None, lift=0.0):
     """Right side of stockinette: nested Vs."""
     base, spread = c.draw(0.02, 0.13), c.draw(0.2, 0.33)
-    low, high = c.draw(-0.5, -0.05), c.draw(0.75, 1.15)
+    middle, tall = c.draw(0.33, 0.41), c.draw(0.85, 1.55)
+    low, high = middle - 0.5 * tall, middle + 0.5 * tall
     z, dive = c.draw(0.3, 1.0) + lift, c.draw(0.4, 1.6)
     lean, bow = c.draw(-0.06, 0.06), c.draw(0.0, 0.09)
     left, right = c.draw(0.9, 1.15), c.draw(0.9, 1.15)
@@ -178,7 +185,7 @@ def knit(c, shown=None, lift=0.0):
         d = h - low
         c.strand([(x0, low, z - dive), (x0 + 0.3 * (x1 - x0) + s * bow, low + 0.25 * d, z), (x0 + 0.6 * (x1 - x0) + s * bow, low + 0.5 * d, z + 0.3),
                   (x0 + 0.85 * (x1 - x0) + 0.6 * s * bow, low + 0.75 * d, z), (x1, h, z - dive)], radius, shown)
-    y, zz = c.draw(0.9, 1.2), z - c.draw(1.2, 2.2)
+    y, zz = high + c.draw(-0.05, 0.1), z - c.draw(1.2, 2.2)
     c.strand([(-spread, y - 0.1, zz), (-0.6 * spread, y + 0.1, zz), (0.0, y + 0.16, zz), (0.6 * spread, y + 0.1, zz),
               (spread, y - 0.1, zz)], 1.0, shown)
 

@@ -36,7 +36,7 @@ def losses(fields, kinds, target, mask, family, way):
 def work(rank, seed, b, slots, free, full):
     """One rendering process: fills slots of shared memory for ever."""
     cards = torch.cuda.device_count()  # with two cards the second one renders
-    device = "cuda:%d" % (0 if cards < 2 or rank % 6 == 5 else 1) if cards else "cpu"
+    device = "cuda:%d" % (0 if cards < 2 else 1) if cards else "cpu"
     torch.set_num_threads(1)
     if cards:
         torch.cuda.set_device(device)
@@ -68,14 +68,11 @@ class Renderers:
             p.start()
 
     def ready(self, wait):
-        """One rendered sub-batch (CPU tensors, copied), or None when none is ready and `wait` is false."""
+        """Slot of a rendered sub-batch, or None when none is ready and `wait` is false."""
         try:
-            slot = self.full.get(block=wait)
+            return self.full.get(block=wait)
         except queue.Empty:
             return None
-        out = [t[slot].clone() for t in self.slots]
-        self.free.put(slot)
-        return out
 
 
 class Store:
@@ -88,11 +85,13 @@ class Store:
         self.parts = [torch.zeros(capacity, *s, dtype=t, device=device) for s, t in shapes]
         self.capacity, self.count, self.seen = capacity, 0, 0
 
-    def add(self, sub_batch):
+    def add(self, renderers, slot):
+        sub_batch = [t[slot] for t in renderers.slots]
         n = len(sub_batch[0])
         at = self.seen % self.capacity
         for part, new in zip(self.parts, sub_batch):
-            part[at:at + n].copy_(new, non_blocking=True)
+            part[at:at + n].copy_(new)
+        renderers.free.put(slot)
         self.seen += n
         self.count = min(self.capacity, self.seen)
 
@@ -119,7 +118,7 @@ def main():
     arguments.add_argument("--out", required=True)
     arguments.add_argument("--seconds", type=float, default=540)
     arguments.add_argument("--start")
-    arguments.add_argument("--groups", type=int, default=8, help="sub-batches taken in a step at most")
+    arguments.add_argument("--groups", type=int, default=2, help="sub-batches taken in a step at most")
     arguments.add_argument("--batch", type=int, default=320)
     arguments.add_argument("--crop", type=int, default=160)
     arguments.add_argument("--store", type=int, default=160000, help="patches kept (about 160 KB each)")
@@ -133,7 +132,7 @@ def main():
     device = "cuda" if torch.cuda.is_available() else "cpu"
     torch.manual_seed(a.seed)
     torch.backends.cudnn.benchmark = True
-    renderers = Renderers(a.workers, a.seed, a.patches, 4 * a.groups)
+    renderers = Renderers(a.workers, a.seed, a.patches, 48)
     net = Network().to(device, memory_format=torch.channels_last)
     if a.start:
         net.load_state_dict({k: v.float() for k, v in torch.load(a.start, map_location=device).items()})
@@ -143,7 +142,7 @@ def main():
     optimiser = torch.optim.AdamW([{"params": decay, "weight_decay": 0.02}, {"params": rest, "weight_decay": 0.0}], lr=a.rate, **({"fused": True} if device == "cuda" else {}))
     store = Store(a.store // a.patches * a.patches, device)
     while store.count < a.first:  # the clock starts when there is something to learn from
-        store.add(renderers.ready(wait=True))
+        store.add(renderers, renderers.ready(wait=True))
     begin, step, seen, saved = time.time(), 0, 0, time.time()
     kept = [t for t in average.state_dict().values() if t.is_floating_point()]
     live = [t for t in net.state_dict().values() if t.is_floating_point()]
@@ -158,14 +157,14 @@ def main():
         done = (time.time() - begin) / a.seconds
         if done >= 1:
             break
-        rate = a.rate * min(1.0, (step + 1) / 200) * (0.5 + 0.5 * math.cos(math.pi * done)) + 1e-6
+        rate = a.rate * min(1.0, (step + 1) / 100) * (0.5 + 0.5 * math.cos(math.pi * done)) + 1e-6
         for group in optimiser.param_groups:
             group["lr"] = rate
         for _ in range(a.groups):
             fresh = renderers.ready(wait=False)
             if fresh is None:
                 break
-            store.add(fresh)
+            store.add(renderers, fresh)
         x, target, mask, family, way = store.draw(a.batch, a.crop)
         with torch.autocast(device, dtype=torch.bfloat16, enabled=device == "cuda"):
             fields, kinds = net(x[:, None].contiguous(memory_format=torch.channels_last))
@@ -191,7 +190,7 @@ def main():
         if 50 < time.time() - begin < 60 and store.seen / (time.time() - begin) < a.least:
             print("too slow:", store.seen / (time.time() - begin), "patches/s")
             break
-        if time.time() - saved > 60:
+        if time.time() - saved > 30:
             save()
             saved = time.time()
     save()

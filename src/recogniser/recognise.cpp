@@ -1,0 +1,133 @@
+#include "recogniser/recognise.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <opencv2/imgproc.hpp>
+#include <stdexcept>
+
+#include "recogniser/confidence.h"
+
+namespace ridgetally {
+namespace {
+
+constexpr double pi = std::numbers::pi;
+constexpr double best_pitch_px = 20.0;  // root of stitch x row pitch, in the middle of what was trained
+// Every pitch is then seen at two scales at least, both within an octave of the best one.
+constexpr double scale_step = 2.1;
+constexpr double typical_height = 1.15;  // row over stitch pitch, geometric middle of 0.6 (knit) to 2.2 (dc)
+constexpr double least_score = 0.12;     // noise and tables stay below, see the model card
+
+/// The point deepest inside the mask: the middle of what can be read.
+cv::Point2d deepest(const cv::Mat& mask, cv::Size size) {
+    if (mask.empty()) return {0.5 * (size.width - 1), 0.5 * (size.height - 1)};
+    cv::Mat framed;
+    cv::copyMakeBorder(mask, framed, 1, 1, 1, 1, cv::BORDER_CONSTANT, cv::Scalar(0));
+    cv::Mat distance;
+    cv::distanceTransform(framed, distance, cv::DIST_L2, 3);
+    cv::Point at;
+    cv::minMaxLoc(distance, nullptr, nullptr, nullptr, &at);
+    return {at.x - 1.0, at.y - 1.0};
+}
+
+std::vector<double> directions(const RecogniseOptions& options) {
+    const double base = options.row_direction_rad;
+    if (options.rows == RowKnowledge::modulo_180) return {base, base + pi};
+    if (options.rows == RowKnowledge::modulo_90) return {base, base + pi / 2, base + pi, base + 1.5 * pi};
+    std::vector<double> all;
+    for (int k = 0; k < 8; ++k) all.push_back(k * pi / 4);
+    return all;
+}
+
+std::vector<double> scales(const RecogniseOptions& options) {
+    const double height = std::sqrt(typical_height);
+    const double low = options.least_stitch_px * height;
+    const double high = options.most_stitch_px * height;
+    const int count = std::max(1, static_cast<int>(std::lround(std::log(high / low) / std::log(scale_step))));
+    std::vector<double> out;
+    for (int k = 0; k < count; ++k)
+        out.push_back(best_pitch_px / (low * std::pow(high / low, (k + 0.5) / count)));
+    for (double offered : options.offered_stitch_px) {
+        if (offered > 0.0) out.push_back(best_pitch_px / (offered * height));
+    }
+    return out;
+}
+
+std::vector<TileFrame> search_frames(const RecogniseOptions& options, cv::Point2d centre) {
+    std::vector<TileFrame> frames;
+    for (double scale : scales(options)) {
+        for (double direction : directions(options)) {
+            frames.push_back({centre, direction, scale, options.search_side_px});
+        }
+    }
+    return frames;
+}
+
+/// The scale at which this reading shows best, and a tile large enough for most of the fabric.
+TileFrame final_frame(const FabricReading& reading, const RecogniseOptions& options, cv::Size size) {
+    TileFrame frame = reading.frame;
+    frame.tile_from_picture = best_pitch_px / std::sqrt(reading.stitch_pitch_px * reading.row_pitch_px);
+    const double whole = std::hypot(size.width, size.height) * frame.tile_from_picture;
+    const int wanted = (static_cast<int>(whole) + 15) / 16 * 16;
+    frame.side_px =
+        std::clamp(wanted, options.search_side_px, std::max(options.search_side_px, options.final_side_px));
+    frame.direction_rad = reading.row_direction_rad;
+    return frame;
+}
+
+PhaseMaps maps_of(const TileReading& reading) {
+    const cv::Matx23d tile = reading.glimpse.frame.picture_from_tile();
+    cv::Matx23d map = tile * 2.0;
+    map(0, 2) = tile(0, 2) + 0.5 * (tile(0, 0) + tile(0, 1));
+    map(1, 2) = tile(1, 2) + 0.5 * (tile(1, 0) + tile(1, 1));
+    return {reading.fields.stitch, reading.fields.row, reading.weight, map};
+}
+
+/// Pitches and direction from the sharpened frequencies of the maps.
+void refine(const PhaseMaps& maps, const Glimpse& glimpse, FabricReading& reading) {
+    const double px = 2.0 / glimpse.frame.tile_from_picture;  // picture px a sample
+    const auto row_wave = strongest_wave(maps.row, maps.fabric);
+    const auto stitch_wave = strongest_wave(maps.stitch, maps.fabric);
+    const cv::Point2d row = refined_frequency(maps.row, maps.fabric, row_wave.frequency);
+    const cv::Point2d stitch = refined_frequency(maps.stitch, maps.fabric, stitch_wave.frequency);
+    const double f = std::hypot(row.x, row.y);
+    const cv::Point2d along(-row.y / f, row.x / f);
+    reading.row_pitch_px = px / f;
+    reading.stitch_pitch_px = px / std::max(stitch.dot(along), 1e-6);
+    reading.row_direction_rad = glimpse.frame.direction_rad + std::atan2(along.y, along.x);
+}
+
+}  // namespace
+
+Outcome<PhaseReading> recognise(const Recogniser& recogniser, const cv::Mat& picture,
+                                const cv::Mat& fabric_mask, const RecogniseOptions& options) {
+    if (!fabric_mask.empty() && (fabric_mask.size() != picture.size() || fabric_mask.type() != CV_8UC1)) {
+        throw std::invalid_argument("the fabric mask must be 8 bit and of the picture's size");
+    }
+    const cv::Mat grey = unit_grey(picture);
+    const cv::Point2d centre = deepest(fabric_mask, grey.size());
+    auto readings = grouped(scan(recogniser, grey, fabric_mask, search_frames(options, centre)));
+    if (readings.empty() || readings.front().score < least_score) {
+        return Refusal{"recogniser", "no-stitches", "the recogniser sees no stitches in the fabric",
+                       "take the photo closer and sharper, with light from the side"};
+    }
+    PhaseReading out;
+    out.best = readings.front();
+    const TileReading last =
+        read_tile(recogniser, grey, fabric_mask, final_frame(out.best, options, grey.size()));
+    const bool agrees =
+        last.glimpse.score > 0.0 && same_pitches(last.glimpse.stitch_pitch_px, last.glimpse.row_pitch_px,
+                                                 out.best.stitch_pitch_px, out.best.row_pitch_px, 1.2);
+    if (!last.fields.stitch.empty()) out.maps = maps_of(last);
+    if (agrees) refine(out.maps, last.glimpse, out.best);
+    const double rival = readings.size() > 1 ? readings[1].score : 0.0;
+    out.confidence = reading_confidence({out.best.score, agrees ? last.glimpse.score : 0.0, rival});
+    readings.erase(readings.begin());
+    if (readings.size() > static_cast<std::size_t>(options.most_rivals)) {
+        readings.resize(static_cast<std::size_t>(options.most_rivals));
+    }
+    out.rivals = std::move(readings);
+    return out;
+}
+
+}  // namespace ridgetally
