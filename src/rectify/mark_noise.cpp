@@ -4,6 +4,15 @@
 #include <cmath>
 
 namespace ridgetally {
+namespace {
+
+double median_of(std::vector<double> values) {
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::nth_element(values.begin(), middle, values.end());
+    return *middle;
+}
+
+}  // namespace
 
 double noise_of(const std::vector<double>& residuals, int fitted, double expected) {
     constexpr double prior_marks = 4.0;
@@ -12,9 +21,8 @@ double noise_of(const std::vector<double>& residuals, int fitted, double expecte
     std::vector<double> sizes;
     sizes.reserve(residuals.size());
     for (const double r : residuals) sizes.push_back(std::abs(r));
-    const auto middle = sizes.begin() + static_cast<std::ptrdiff_t>(sizes.size() / 2);
-    std::nth_element(sizes.begin(), middle, sizes.end());
-    const double variance = 1.4826 * *middle * 1.4826 * *middle * static_cast<double>(sizes.size()) / free;
+    const double scaled = 1.4826 * median_of(sizes);
+    const double variance = scaled * scaled * static_cast<double>(sizes.size()) / free;
     return std::sqrt((prior_marks * expected * expected + free * variance) / (prior_marks + free));
 }
 
@@ -37,6 +45,33 @@ double repetition_of(const std::vector<double>& residuals, double noise) {
         sum += correlation;
     }
     return 1.0 + 2.0 * sum;
+}
+
+double unevenness_of(const std::vector<double>& positions, const std::vector<double>& residuals) {
+    constexpr std::size_t sections = 6;
+    if (residuals.size() < 4 * sections || positions.size() != residuals.size()) return 0.0;
+    std::vector<double> middles, levels, errors;
+    for (std::size_t k = 0; k < sections; ++k) {
+        const auto from = static_cast<std::ptrdiff_t>(k * residuals.size() / sections);
+        const auto to = static_cast<std::ptrdiff_t>((k + 1) * residuals.size() / sections);
+        const std::vector<double> part(residuals.begin() + from, residuals.begin() + to);
+        const double level = median_of(part);
+        std::vector<double> sizes;
+        for (const double r : part) sizes.push_back(std::abs(r - level));
+        // Standard error of a median: sqrt(pi / 2) of that of a mean.
+        errors.push_back(1.2533 * 1.4826 * median_of(sizes) / std::sqrt(static_cast<double>(part.size())));
+        levels.push_back(level);
+        middles.push_back(median_of({positions.begin() + from, positions.begin() + to}));
+    }
+    double squares = 0.0;
+    for (std::size_t k = 1; k < sections; ++k) {
+        const double span = middles[k] - middles[k - 1];
+        if (span == 0.0) return 0.0;
+        const double slope = (levels[k] - levels[k - 1]) / span;
+        const double noise = (errors[k] * errors[k] + errors[k - 1] * errors[k - 1]) / (span * span);
+        squares += slope * slope - noise;
+    }
+    return std::sqrt(std::max(0.0, squares / (sections - 1)));
 }
 
 }  // namespace ridgetally

@@ -21,4 +21,11 @@ struct MarkNoise {
 /// 1992). At least 1; 1 for fewer than twelve. Residuals over four times `noise` are left out.
 [[nodiscard]] double repetition_of(const std::vector<double>& residuals, double noise);
 
+/// How unevenly marks are spaced after the model, as relative standard deviation of lengths over a sixth of
+/// the line: root mean square slope between the medians of six sections, less what noise alone would make of
+/// it. A lens that bends lines, a warped rule or a wrong reading show here. `positions` in the order of
+/// `residuals`, both in mm. 0 for fewer than 24 marks.
+[[nodiscard]] double unevenness_of(const std::vector<double>& positions,
+                                   const std::vector<double>& residuals);
+
 }  // namespace ridgetally

@@ -94,6 +94,19 @@ bool agrees(const MarkProblem& before, const cv::Mat_<double>& covariance, const
            std::abs(y) < 4.0 * std::sqrt(covariance(about_y, about_y));
 }
 
+/// Unevenness of the first line after the fit.
+double unevenness(const MarkProblem& problem) {
+    std::vector<double> positions, residuals;
+    const auto project = photo_from_plane(problem.pose, 0.0);
+    const auto left = residuals_of(problem, 0);
+    const auto& marks = problem.lines.front().marks;
+    for (std::size_t i = 0; i < marks.size(); ++i) {
+        positions.push_back(marks[i].position_mm);
+        residuals.push_back(left[i].along / px_per_mm_along(project, {marks[i].position_mm, 0.0}, 1.0, 0.0));
+    }
+    return unevenness_of(positions, residuals);
+}
+
 /// Adds one further graduation where it agrees with what is known; says why where it does not.
 void add_line(MarkProblem& problem, LeastSquaresFit& fit, const MarkLine& line, double correction,
               std::vector<std::string>& notes) {
@@ -141,6 +154,7 @@ PoseEstimate pose_from_marks(const std::vector<MarkLine>& lines, double correcti
     result.pose = problem.pose;
     result.anchor_mm = problem.anchor;
     result.bend = problem.bend;
+    result.uneven_relative_std = unevenness(problem);
     result.settled = fit.settled;
     if (fit.settled) result.covariance = pose_part(fit.covariance);
     return result;

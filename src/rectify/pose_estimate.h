@@ -24,7 +24,8 @@ struct PoseEstimate {
     CameraPose pose;
     PoseCovariance covariance{};
     ObjectPoint anchor_mm;
-    Bend bend;  ///< zero for a straight ruler
+    Bend bend;                         ///< zero for a straight ruler
+    double uneven_relative_std = 0.0;  ///< of lengths along the marks; see mark_noise.h
     std::vector<std::string> notes;
     bool settled = false;  ///< false where no camera explains the points
 };

@@ -73,6 +73,8 @@ Outcome<Rectification> rectify(const ScaleReference& reference, cv::Size photo_s
     result.reference_middle_mm = estimate.anchor_mm;
     result.notes = estimate.notes;
     result.reference_parts.push_back({"reference object", reference.object_relative_std});
+    if (estimate.uneven_relative_std > 0.0)
+        result.reference_parts.push_back({"uneven marks", estimate.uneven_relative_std});
     if (const double bent = bent_tape_part(estimate, reference); bent > 0.0)
         result.reference_parts.push_back({"bent tape", bent});
     describe(result);
