@@ -104,10 +104,12 @@ std::string scale_sentence(const ScaleResult& scale, const Catalog& catalog, Siz
 }
 
 std::vector<RivalGauge> rivals_that_matter(std::vector<RivalGauge> rivals) {
-    constexpr double least_score = 0.5;
+    constexpr double least_score = 0.9;
+    constexpr std::size_t most = 3;
     std::erase_if(rivals, [](const RivalGauge& rival) { return rival.score < least_score; });
     std::stable_sort(rivals.begin(), rivals.end(),
                      [](const RivalGauge& a, const RivalGauge& b) { return a.score > b.score; });
+    if (rivals.size() > most) rivals.resize(most);
     return rivals;
 }
 

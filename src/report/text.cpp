@@ -24,7 +24,7 @@ std::string rival_lines(const std::vector<RivalGauge>& rivals) {
 std::string warning_lines(const std::vector<Warning>& warnings) {
     std::string text;
     for (const auto& warning : warnings)
-        text += paragraph("  - ", warning.message + " [" + warning.code + "]");
+        text += paragraph("  - ", capitalised(warning.message) + " [" + warning.code + "]");
     return text.empty() ? text : "\nTake care:\n" + text;
 }
 

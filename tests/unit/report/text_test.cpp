@@ -85,7 +85,7 @@ TEST(GaugeLine, SaysRoundsInTheRoundAndStitchesWhereTheStitchIsUnknown) {
 TEST(SwatchText, TellsWarningsAndRivalsThatMatter) {
     SwatchResult result = example_swatch();
     result.warnings = {{"tilted", "Hold the phone flat."}};
-    result.rivals = {{9.0, 20.0, 0.8}, {36.0, 20.0, 0.1}};
+    result.rivals = {{9.0, 20.0, 0.95}, {36.0, 20.0, 0.6}};
     const std::string text = swatch_text(result, example_catalog(), {});
     EXPECT_TRUE(contains(text, "Hold the phone flat. [tilted]"));
     EXPECT_TRUE(contains(text, "9.0 stitches and 20.0 rows"));

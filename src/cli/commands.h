@@ -1,0 +1,18 @@
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <functional>
+
+#include "cli/exit_status.h"
+
+/// One file a command. Each function adds the command to the program and gives what runs it, to be called
+/// after the arguments have been read and only if the command was named. The references stay valid as long as
+/// the App.
+namespace ridgetally {
+
+using Command = std::function<ExitStatus()>;
+
+[[nodiscard]] Command add_swatch_command(CLI::App& program);
+[[nodiscard]] Command add_scale_command(CLI::App& program);
+
+}  // namespace ridgetally

@@ -1,0 +1,42 @@
+#include "cli/exit_status.h"
+
+namespace ridgetally {
+namespace {
+
+int severity(ExitStatus status) {
+    switch (status) {
+        case ExitStatus::ok:
+            return 0;
+        case ExitStatus::refused:
+            return 1;
+        case ExitStatus::bad_data:
+            return 2;
+        case ExitStatus::no_input:
+            return 3;
+        case ExitStatus::usage:
+            return 4;
+        case ExitStatus::io:
+            return 5;
+        case ExitStatus::internal:
+            break;
+    }
+    return 6;
+}
+
+}  // namespace
+
+ExitStatus status_of(const Refusal& refusal) {
+    if (refusal.code == "no-input") return ExitStatus::no_input;
+    if (refusal.code == "io") return ExitStatus::io;
+    if (refusal.code == "unknown-reference") return ExitStatus::usage;
+    if (refusal.code == "bad-models") return ExitStatus::internal;
+    if (refusal.code == "not-a-photo" || refusal.code == "unsupported-photo" ||
+        refusal.code == "damaged-photo") {
+        return ExitStatus::bad_data;
+    }
+    return ExitStatus::refused;
+}
+
+ExitStatus worse_of(ExitStatus a, ExitStatus b) { return severity(a) >= severity(b) ? a : b; }
+
+}  // namespace ridgetally

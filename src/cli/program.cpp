@@ -1,0 +1,69 @@
+#include "cli/program.h"
+
+#include <CLI/CLI.hpp>
+#include <exception>
+#include <map>
+#include <new>
+#include <sstream>
+#include <string>
+
+#include "cli/commands.h"
+#include "cli/streams.h"
+
+namespace ridgetally {
+namespace {
+
+constexpr const char* description =
+    "Ridgetally measures crochet gauge from a photo of a swatch beside a ruler: stitches and rows over 10 cm "
+    "and over "
+    "4 in, each with its plus-or-minus. It works on this computer only; no photo leaves it.";
+
+constexpr const char* footer = R"(Examples:
+  ridgetally swatch swatch.jpg
+  ridgetally scale ruler.jpg
+  ridgetally swatch --help)";
+
+/// Help and version end well and go to standard output; anything else is one line on standard error.
+ExitStatus answer(const CLI::App& program, const CLI::ParseError& stop) {
+    if (stop.get_exit_code() == static_cast<int>(CLI::ExitCodes::Success)) {
+        std::ostringstream out;
+        program.exit(stop, out, out);
+        return write_output(out.str());
+    }
+    std::string where = "ridgetally";
+    for (const CLI::App* command : program.get_subcommands()) where += " " + command->get_name();
+    std::string what = stop.what();
+    for (char& c : what) c = c == '\n' ? ' ' : c;
+    complain(what + " (see " + where + " --help)");
+    return ExitStatus::usage;
+}
+
+ExitStatus run_commands(int argc, const char* const* argv) {
+    CLI::App program(description, "ridgetally");
+    program.set_version_flag("--version", "ridgetally " RIDGETALLY_VERSION);
+    program.footer(footer);
+    program.require_subcommand(1);
+    const std::map<std::string, Command> commands = {{"swatch", add_swatch_command(program)},
+                                                     {"scale", add_scale_command(program)}};
+    try {
+        program.parse(argc, argv);
+    } catch (const CLI::ParseError& stop) {
+        return answer(program, stop);
+    }
+    return commands.at(program.get_subcommands().front()->get_name())();
+}
+
+}  // namespace
+
+ExitStatus run_program(int argc, const char* const* argv) {
+    try {
+        return run_commands(argc, argv);
+    } catch (const std::bad_alloc&) {
+        complain("not enough memory for this photo");
+    } catch (const std::exception& fault) {
+        complain(std::string("fault of the program: ") + fault.what());
+    }
+    return ExitStatus::internal;
+}
+
+}  // namespace ridgetally

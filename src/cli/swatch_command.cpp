@@ -1,0 +1,78 @@
+#include <memory>
+#include <thread>
+
+#include "cli/commands.h"
+#include "cli/swatch_run.h"
+#include "cli/values.h"
+
+namespace ridgetally {
+namespace {
+
+constexpr const char* examples = R"(Examples:
+  ridgetally swatch swatch.jpg
+  ridgetally swatch --stitch sc --worked flat --annotated marked.jpg swatch.jpg
+  ridgetally swatch --units in --terms uk swatch.heic
+  ridgetally swatch --scale 120,80,1740,95,16cm --rows -10 swatch.jpg
+  ridgetally swatch --reference id1-card --thickness 3mm swatch.jpg
+  ridgetally swatch first.jpg second.jpg third.jpg     (one swatch, one answer)
+  ridgetally swatch --batch photos/*.jpg > gauges.jsonl
+
+Exit status: 0 measured, 2 not measured (says why and what to change),
+64 wrong use, 65 not a photo, 66 no such file, 70 fault of the program, 74 cannot write.)";
+
+void add_fabric_options(CLI::App& command, SwatchOptions& options) {
+    const auto add = [&command](const char* name, const char* type, const char* help, auto apply) {
+        command.add_option_function<std::string>(name, apply, help)->type_name(type)->group("Fabric");
+    };
+    using Text = const std::string&;
+    add("--stitch", "FAMILY",
+        "The stitch, in US terms: sc, sc-blo, sc-flo, hdc, hdc-blo, dc, tr or stockinette (default: "
+        "recognised)",
+        [&options](Text text) { options.stitch = values::stitch(text); });
+    add("--worked", "flat|round", "Turned at the end of every row, or in rounds (default: recognised)",
+        [&options](Text text) { options.worked = values::worked(text); });
+    add("--area", "X,Y,...", "Measure inside this polygon only, in photo pixels",
+        [&options](Text text) { options.area_px = values::area(text); });
+    add("--rows", "DEGREES",
+        "Which way a row runs in the photo: 0 left to right, clockwise positive, good to 15",
+        [&options](Text text) { options.row_direction_deg = values::degrees(text); });
+    add("--repeat", "SxR", "Textured stitches: one visible repeat is S stitches by R rows, as in 4x2",
+        [&options](Text text) { options.repeat = values::repeat(text); });
+    add("--thickness", "LENGTH",
+        "Height of the fabric's top above the table, as in 3mm (default: from the stitch)",
+        [&options](Text text) { options.fabric_thickness_mm = values::length_mm(text); });
+    add("--ruler-thickness", "LENGTH", "Height of the ruler's face above the table, as in 1mm",
+        [&options](Text text) { options.ruler_thickness_mm = values::length_mm(text); });
+}
+
+void add_batch_options(CLI::App& command, SwatchArguments& arguments) {
+    auto* batch = command.add_flag_callback(
+        "--batch", [&arguments] { arguments.photos_are = PhotosAre::separate; },
+        "Measure every photo by itself: one JSON line each, in the order given");
+    batch->group("Many photos");
+    command.add_option("--jobs", arguments.jobs, "Photos measured at the same time (default: one per core)")
+        ->type_name("N")
+        ->check(CLI::Range(1, 1024))
+        ->needs(batch)
+        ->group("Many photos");
+}
+
+}  // namespace
+
+Command add_swatch_command(CLI::App& program) {
+    auto* command = program.add_subcommand("swatch", "Measure stitches and rows of a swatch beside a ruler");
+    const auto arguments = std::make_shared<SwatchArguments>();
+    arguments->jobs = std::max(1U, std::thread::hardware_concurrency());
+    command->add_option("PHOTO", arguments->photos, "The photo, or several photos of the same swatch")
+        ->required()
+        ->type_name("");
+    add_fabric_options(*command, arguments->measure);
+    add_scale_options(*command, arguments->measure.scale);
+    add_output_options(*command, arguments->output);
+    add_terms_option(*command, arguments->output);
+    add_batch_options(*command, *arguments);
+    command->footer(examples);
+    return [arguments] { return run_swatch(*arguments); };
+}
+
+}  // namespace ridgetally

@@ -1,0 +1,117 @@
+#include "cli/run_program.h"
+
+#include <fcntl.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <array>
+#include <fstream>
+#include <sstream>
+#include <stdexcept>
+
+namespace ridgetally::blackbox {
+namespace {
+
+namespace fs = std::filesystem;
+
+fs::path scratch_file(const char* what) {
+    static int count = 0;
+    return fs::path(testing::TempDir()) /
+           ("ridgetally-run-" + std::to_string(::getpid()) + "-" + std::to_string(++count) + "-" + what);
+}
+
+/// Puts standard output of this (child) process where it is wanted.
+void redirect_output(Output output, const fs::path& file) {
+    if (output == Output::closed) {
+        ::close(STDOUT_FILENO);
+        return;
+    }
+    int descriptor = -1;
+    if (output == Output::reader_gone) {
+        std::array<int, 2> ends{};
+        if (::pipe(ends.data()) == 0) {
+            ::close(ends[0]);
+            descriptor = ends[1];
+        }
+    } else {
+        const char* name = output == Output::full_disk ? "/dev/full" : file.c_str();
+        descriptor = ::open(name, O_WRONLY | O_CREAT | O_TRUNC, 0600);
+    }
+    ::dup2(descriptor, STDOUT_FILENO);
+    ::close(descriptor);
+}
+
+[[noreturn]] void become(const std::vector<std::string>& arguments, Output output, const fs::path& out,
+                         const fs::path& err) {
+    std::vector<char*> words;
+    std::string program = RIDGETALLY_BINARY;
+    words.push_back(program.data());
+    std::vector<std::string> copies = arguments;
+    for (auto& word : copies) words.push_back(word.data());
+    words.push_back(nullptr);
+    redirect_output(output, out);
+    const int descriptor = ::open(err.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600);
+    ::dup2(descriptor, STDERR_FILENO);
+    ::close(descriptor);
+    ::execv(program.c_str(), words.data());
+    ::_exit(127);
+}
+
+}  // namespace
+
+std::string bytes_of(const std::string& file) {
+    std::ifstream in(file, std::ios::binary);
+    std::ostringstream bytes;
+    bytes << in.rdbuf();
+    return bytes.str();
+}
+
+nlohmann::json Finished::json() const {
+    auto document = nlohmann::json::parse(out, nullptr, false);
+    if (document.is_discarded()) {
+        ADD_FAILURE() << "no JSON: " << out << err;
+        return nlohmann::json::object();
+    }
+    return document;
+}
+
+Finished run(const std::vector<std::string>& arguments, Output output) {
+    const fs::path out = scratch_file("out");
+    const fs::path err = scratch_file("err");
+    const pid_t child = ::fork();
+    if (child < 0) throw std::runtime_error("no process could be started");
+    if (child == 0) become(arguments, output, out, err);
+    int ended = 0;
+    ::waitpid(child, &ended, 0);
+    Finished finished{WIFEXITED(ended) ? WEXITSTATUS(ended) : -1, bytes_of(out.string()),
+                      bytes_of(err.string())};
+    fs::remove(out);
+    fs::remove(err);
+    return finished;
+}
+
+std::string sample(const std::string& name) {
+    return std::string(RIDGETALLY_SOURCE_DIR) + "/samples/" + name;
+}
+
+void WithFolder::SetUp() {
+    folder_ = scratch_file(testing::UnitTest::GetInstance()->current_test_info()->name());
+    fs::create_directories(folder_);
+}
+
+void WithFolder::TearDown() { fs::remove_all(folder_); }
+
+void WithFolder::write(const std::string& name, const std::string& bytes) const {
+    std::ofstream(path(name), std::ios::binary) << bytes;
+}
+
+std::vector<std::string> lines_of(const std::string& text) {
+    std::istringstream in(text);
+    std::vector<std::string> lines;
+    for (std::string line; std::getline(in, line);) {
+        if (!line.empty()) lines.push_back(line);
+    }
+    return lines;
+}
+
+}  // namespace ridgetally::blackbox
