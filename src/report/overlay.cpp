@@ -70,10 +70,10 @@ Numbering numbering_of(const Canvas& canvas, const ScaleResult& scale) {
     Numbering numbering;
     numbering.unit_mm = scale.unit == LengthUnit::mm ? 10.0 : mm_per_inch;
     const auto& marks = scale.marks;
-    const bool any_whole = std::any_of(marks.begin(), marks.end(), [&](const ScaleMark& mark) {
+    const auto first_whole = std::find_if(marks.begin(), marks.end(), [&](const ScaleMark& mark) {
         return near_whole(mark.position_mm / numbering.unit_mm);
     });
-    if (!any_whole) numbering.zero_mm = marks.front().position_mm;
+    numbering.zero_mm = (first_whole != marks.end() ? *first_whole : marks.front()).position_mm;
     const double span_mm = marks.back().position_mm - marks.front().position_mm;
     const double span_px = length(canvas.at(marks.back().foot_px) - canvas.at(marks.front().foot_px));
     const double unit_px = span_mm > 0.0 ? span_px * numbering.unit_mm / span_mm : span_px;

@@ -7,9 +7,8 @@
 
 namespace ridgetally {
 
-/// Every ruler mark that was read, from foot to tip, with numbers in centimetres or inches at whole ones.
-/// Where no mark lies on a whole centimetre or inch (graduations without a known zero), numbers count from
-/// the first mark.
+/// Every ruler mark that was read, from foot to tip. Centimetres or inches are numbered from the first whole
+/// one seen: what the ruler itself prints there is not read.
 void draw_marks(Canvas& canvas, const ScaleResult& scale);
 
 /// The edge of the measured fabric.

@@ -49,7 +49,7 @@ TEST_F(BadFiles, TruncatedJpeg) {
 }
 
 TEST_F(BadFiles, EveryCutOfASmallFileEndsWell) {
-    const auto whole = encode_png(cv::Mat(300, 300, CV_8UC3, cv::Scalar(60, 90, 120)));
+    const auto whole = encode_png(cv::Mat(600, 800, CV_8UC3, cv::Scalar(60, 90, 120)));
     for (std::size_t length = 0; length < whole.size(); length += 1 + whole.size() / 12) {
         write("cut.png", std::string(whole.begin(), whole.begin() + static_cast<std::ptrdiff_t>(length)));
         EXPECT_EQ(run({"swatch", path("cut.png")}).status, EX_DATAERR) << length;
