@@ -86,6 +86,8 @@ Outcome<UprightPicture> decode_heif(std::span<const std::uint8_t> bytes, const R
     UprightPicture picture;
     picture.bgr = bgr_of(image.get(), heif_image_handle_is_premultiplied_alpha(handle.get()) != 0);
     if (picture.bgr.empty()) return damaged_photo("no pixels");
+    // What came out may differ from what the header declared.
+    if (auto refusal = size_refusal(picture.bgr.cols, picture.bgr.rows, options)) return *refusal;
     picture.focal_length_35mm =
         focal_length_of_whole_frame(exif_of(handle.get()), picture.bgr.cols, picture.bgr.rows);
     return picture;

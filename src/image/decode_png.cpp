@@ -65,7 +65,7 @@ class PngReader {
 bool read_header(PngReader& reader) {
     return reader.guarded([](png_structp png, png_infop info) {
         // Text and profiles unpack to any size; no photo needs more of them than this.
-        png_set_chunk_malloc_max(png, 16 * 1000 * 1000);
+        png_set_chunk_malloc_max(png, 16000000);
         png_set_user_limits(png, PNG_UINT_31_MAX, PNG_UINT_31_MAX);  // size_refusal decides
         png_read_info(png, info);
         png_set_expand(png);
@@ -78,6 +78,7 @@ bool read_header(PngReader& reader) {
 
 bool read_pixels(PngReader& reader, cv::Mat& pixels) {
     std::vector<png_bytep> rows;
+    rows.reserve(static_cast<std::size_t>(pixels.rows));
     for (int y = 0; y < pixels.rows; ++y) rows.push_back(pixels.ptr(y));
     png_bytepp const first = rows.data();
     return reader.guarded([first](png_structp png, png_infop info) {

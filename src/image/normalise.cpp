@@ -70,6 +70,7 @@ template <typename Pixel>
 cv::Mat applied(const cv::Mat& grey, const cv::Mat& mask, const cv::Mat& local, int block) {
     cv::Mat result(grey.size(), CV_32FC1);
     std::vector<Between> columns;
+    columns.reserve(static_cast<std::size_t>(grey.cols));
     for (int x = 0; x < grey.cols; ++x) columns.push_back(between_blocks(x, block, local.cols));
     cv::parallel_for_({0, grey.rows}, [&](const cv::Range& range) {
         std::vector<cv::Vec2f> row(static_cast<std::size_t>(local.cols));

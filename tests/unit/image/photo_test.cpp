@@ -26,7 +26,7 @@ class PhotoFile : public testing::Test {
     void TearDown() override { std::filesystem::remove_all(folder); }
 
     std::string saved(const std::string& name, const Bytes& bytes) const {
-        const std::string path = (folder / name).string();
+        std::string path = (folder / name).string();
         EXPECT_TRUE(write_file(path, bytes).ok());
         return path;
     }

@@ -26,6 +26,7 @@ Bytes written(const cv::Mat& picture, int colour_type, PngRows rows, More more) 
     png_set_bgr(png);
     if (picture.depth() == CV_16U) png_set_swap(png);  // PNG is big-endian, the machine is not
     std::vector<png_bytep> starts;
+    starts.reserve(static_cast<std::size_t>(picture.rows));
     for (int y = 0; y < picture.rows; ++y) starts.push_back(const_cast<png_bytep>(picture.ptr(y)));
     png_write_image(png, starts.data());
     png_write_end(png, info);
@@ -48,6 +49,7 @@ Bytes png_file(const cv::Mat& picture, PngRows rows, const Bytes& exif) {
 Bytes palette_png_file(const cv::Mat& indices, const std::vector<cv::Vec3b>& palette, const Bytes& alpha) {
     return written(indices, PNG_COLOR_TYPE_PALETTE, PngRows::plain, [&](png_structp png, png_infop info) {
         std::vector<png_color> colours;
+        colours.reserve(palette.size());
         for (const auto& c : palette) colours.push_back({c[2], c[1], c[0]});
         png_set_PLTE(png, info, colours.data(), static_cast<int>(colours.size()));
         if (!alpha.empty()) png_set_tRNS(png, info, alpha.data(), static_cast<int>(alpha.size()), nullptr);

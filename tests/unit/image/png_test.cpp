@@ -70,7 +70,7 @@ TEST(Png, PalettesWithAndWithoutAlpha) {
     const cv::Mat opaque = decoded(palette_png_file(indices, palette, {}));
     const cv::Mat holed = decoded(palette_png_file(indices, palette, {255, 0}));
     for (int x = 0; x < 3; ++x) {
-        const cv::Vec3b colour = palette[static_cast<std::size_t>(x)];
+        const cv::Vec3b& colour = palette[static_cast<std::size_t>(x)];
         EXPECT_EQ(opaque.at<cv::Vec3b>(4, x), colour);
         EXPECT_EQ(holed.at<cv::Vec3b>(4, x), x == 1 ? cv::Vec3b(255, 255, 255) : colour);
     }
