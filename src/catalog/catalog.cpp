@@ -43,6 +43,9 @@ Outcome<Catalog> load_catalog(const std::filesystem::path& folder) {
     try {
         read_file(folder, "stitches", read_stitches, catalog);
         read_file(folder, "references", read_references, catalog);
+        read_file(folder, "hooks", read_hooks, catalog);
+        read_file(folder, "yarn-weights", read_yarn_weights, catalog);
+        read_file(folder, "heads", read_heads, catalog);
     } catch (const TableFault& fault) {
         return Refusal{"catalog", "bad-models", fault.what(),
                        "Reinstall the program, or set RIDGETALLY_MODELS to the folder of its facts."};

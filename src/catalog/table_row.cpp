@@ -28,6 +28,17 @@ std::string TableRow::text(const std::string& field) {
     return v.get<std::string>();
 }
 
+std::vector<std::string> TableRow::texts(const std::string& field) {
+    const auto& list = value(field);
+    if (!list.is_array() || list.empty()) fail(field, "must be a list of texts");
+    std::vector<std::string> result;
+    for (const auto& v : list) {
+        if (!v.is_string() || v.get<std::string>().empty()) fail(field, "must be a list of texts");
+        result.push_back(v.get<std::string>());
+    }
+    return result;
+}
+
 double TableRow::number(const std::string& field, double low, double high) {
     const auto& v = value(field);
     if (!v.is_number() || v.get<double>() < low || v.get<double>() > high) {

@@ -19,7 +19,8 @@ class TableRow {
   public:
     TableRow(const nlohmann::json& object, std::string where);
 
-    [[nodiscard]] std::string text(const std::string& field);  ///< not empty
+    [[nodiscard]] std::string text(const std::string& field);                ///< not empty
+    [[nodiscard]] std::vector<std::string> texts(const std::string& field);  ///< a list that is not empty
     [[nodiscard]] double number(const std::string& field, double low, double high);
     [[nodiscard]] int whole(const std::string& field, int low, int high);
     [[nodiscard]] bool has(const std::string& field) const;
