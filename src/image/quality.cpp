@@ -106,7 +106,8 @@ PhotoQuality photo_quality(const cv::Mat& grey) {
     copy = shrunk(copy, factor / half);
 
     PhotoQuality quality;
-    const cv::Mat levels = shrunk(grey, factor);
+    cv::Mat levels;
+    copy.convertTo(levels, CV_8U);
     quality.brightest_level = level_above(levels, 0.01);
     quality.burnt_share =
         static_cast<double>(cv::countNonZero(levels >= 250)) / static_cast<double>(levels.total());
