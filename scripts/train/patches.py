@@ -65,7 +65,7 @@ def edges(draw, layout, b):
     return inside, covered
 
 
-def render(draw, b, family, scale_px, turned, other=0, worked="flat", cloth=False):
+def render(draw, b, family, scale_px, turned, other=0, worked="flat", cloth=False, truth=None):
     """One batch of a family at about `scale_px` (root of stitch width x row height, in patch pixels)."""
     g = scale_px * OVER * draw.between(0.93, 1.07, b)
     ratio = ratio_of(draw, family, b)
@@ -111,6 +111,8 @@ def render(draw, b, family, scale_px, turned, other=0, worked="flat", cloth=Fals
     grid = torch.stack([half[None, :].expand(SIZE // 2, -1), half[:, None].expand(-1, SIZE // 2)], -1).reshape(1, -1, 2)
     tu, tv = layout.lattice_from_canvas(grid.expand(b, -1, -1))
     mask = covered(tu, tv)
+    if truth is not None:
+        truth.update(u=tu, v=tv, mask=mask)
     tu, tv = tu * 2 * math.pi, tv * 2 * math.pi
     fields = torch.stack([torch.cos(tu), torch.sin(tu), torch.cos(tv), torch.sin(tv)], 1) * mask[:, None]
     if turned or cloth or scale_px < 9.0 or scale_px > 46.0:

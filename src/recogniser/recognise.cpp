@@ -6,8 +6,6 @@
 #include <opencv2/imgproc.hpp>
 #include <stdexcept>
 
-#include "recogniser/confidence.h"
-
 namespace ridgetally {
 namespace {
 
@@ -97,6 +95,30 @@ void refine(const PhaseMaps& maps, const Glimpse& glimpse, FabricReading& readin
     reading.row_direction_rad = glimpse.frame.direction_rad + std::atan2(along.y, along.x);
 }
 
+/// Stitches and rows across the fabric, from the part of the maps that shows it (rows run along their x
+/// axis).
+void count_in_view(PhaseReading& reading, double px_a_sample) {
+    if (reading.maps.fabric.empty()) return;
+    cv::Mat across;
+    cv::Mat down;
+    const cv::Mat seen = reading.maps.fabric > 0.5;
+    cv::reduce(seen, across, 0, cv::REDUCE_MAX);
+    cv::reduce(seen, down, 1, cv::REDUCE_MAX);
+    reading.stitches_in_view = cv::countNonZero(across) * px_a_sample / reading.best.stitch_pitch_px;
+    reading.rows_in_view = cv::countNonZero(down) * px_a_sample / reading.best.row_pitch_px;
+}
+
+/// Readings whose height over width is not that of the told stitch lose score.
+void weigh(std::vector<FabricReading>& readings, const HeightToWidthPrior& prior) {
+    constexpr double least_weight = 0.05;  // what was told may be wrong, what is seen clearly still shows
+    for (FabricReading& r : readings) {
+        const double z = std::log(r.row_pitch_px / r.stitch_pitch_px / prior.mean) / prior.relative_std;
+        r.score *= std::max(least_weight, std::exp(-0.5 * z * z));
+    }
+    std::stable_sort(readings.begin(), readings.end(),
+                     [](const FabricReading& a, const FabricReading& b) { return a.score > b.score; });
+}
+
 }  // namespace
 
 Outcome<PhaseReading> recognise(const Recogniser& recogniser, const cv::Mat& picture,
@@ -107,6 +129,7 @@ Outcome<PhaseReading> recognise(const Recogniser& recogniser, const cv::Mat& pic
     const cv::Mat grey = unit_grey(picture);
     const cv::Point2d centre = deepest(fabric_mask, grey.size());
     auto readings = grouped(scan(recogniser, grey, fabric_mask, search_frames(options, centre)));
+    if (options.told) weigh(readings, *options.told);
     if (readings.empty() || readings.front().score < least_score) {
         return Refusal{"recogniser", "no-stitches", "the recogniser sees no stitches in the fabric",
                        "take the photo closer and sharper, with light from the side"};
@@ -120,8 +143,11 @@ Outcome<PhaseReading> recognise(const Recogniser& recogniser, const cv::Mat& pic
                                                  out.best.stitch_pitch_px, out.best.row_pitch_px, 1.2);
     if (!last.fields.stitch.empty()) out.maps = maps_of(last);
     if (agrees) refine(out.maps, last.glimpse, out.best);
+    count_in_view(out, 2.0 / last.glimpse.frame.tile_from_picture);
     const double rival = readings.size() > 1 ? readings[1].score : 0.0;
-    out.confidence = reading_confidence({out.best.score, agrees ? last.glimpse.score : 0.0, rival});
+    out.evidence = {out.best.score, agrees ? last.glimpse.score : 0.0, rival,
+                    std::min(out.stitches_in_view, out.rows_in_view)};
+    out.confidence = reading_confidence(out.evidence);
     readings.erase(readings.begin());
     if (readings.size() > static_cast<std::size_t>(options.most_rivals)) {
         readings.resize(static_cast<std::size_t>(options.most_rivals));

@@ -1,9 +1,11 @@
 #pragma once
 
 #include <opencv2/core.hpp>
+#include <optional>
 #include <vector>
 
 #include "core/outcome.h"
+#include "recogniser/confidence.h"
 #include "recogniser/group.h"
 #include "recogniser/recogniser.h"
 
@@ -13,12 +15,19 @@ namespace ridgetally {
 /// the swatch); the line they run along.
 enum class RowKnowledge { none, modulo_90, modulo_180 };
 
+/// Height over width of a stitch, where the stitch is told: readings far from it are trusted less.
+struct HeightToWidthPrior {
+    double mean = 1.0;
+    double relative_std = 0.15;  ///< of another maker's piece, one standard deviation
+};
+
 struct RecogniseOptions {
     RowKnowledge rows = RowKnowledge::none;
     double row_direction_rad = 0.0;  ///< clockwise in the picture; good to 20 degrees
     /// Stitches looked for. A narrower range is quicker (one scale fewer an octave) and safer.
     double least_stitch_px = 8.0;
     double most_stitch_px = 120.0;
+    std::optional<HeightToWidthPrior> told;  ///< published height over width of the told stitch
     /// Stitch pitches that another method offers: scales are added that show them at their best.
     std::vector<double> offered_stitch_px;
     /// Tiles of the search: the smallest that still shows eight stitches of 20 px, the size in training.
@@ -42,9 +51,12 @@ struct PhaseMaps {
 
 struct PhaseReading {
     FabricReading best;  ///< pitches refined on the maps
-    /// Chance that both pitches are right (neither a multiple nor a fraction), the stitch not being told.
+    /// Chance that both pitches are within 15 % of the truth (so neither a multiple nor a fraction of it).
     double confidence = 0.0;
+    ConfidenceEvidence evidence;        ///< what it comes from
     std::vector<FabricReading> rivals;  ///< other readings, best first
+    double stitches_in_view = 0.0;      ///< across the fabric seen in the last tile
+    double rows_in_view = 0.0;
     PhaseMaps maps;
 };
 

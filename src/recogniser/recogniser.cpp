@@ -84,13 +84,17 @@ Outcome<Recogniser> load_recogniser(const std::filesystem::path& folder) {
     const auto manifest_bytes = read_file((folder / "manifest.json").string(), most_manifest_bytes);
     if (!manifest_bytes) return no_weights(manifest_bytes.refusal().message);
     const auto manifest = nlohmann::json::parse(*manifest_bytes, nullptr, false);
-    if (!manifest.is_object() || manifest.value("schema", "") != "ridgetally.recogniser/1") {
+    const auto text = [&](const char* key) {
+        const bool there = manifest.is_object() && manifest.contains(key) && manifest[key].is_string();
+        return there ? manifest[key].get<std::string>() : std::string();
+    };
+    if (text("schema") != "ridgetally.recogniser/1") {
         return no_weights("manifest.json is damaged or of another version");
     }
-    const auto name = manifest.value("network", "");
+    const std::string name = text("network");
     auto onnx = read_file((folder / name).string(), most_weight_bytes);
     if (!onnx) return no_weights(onnx.refusal().message);
-    if (sha256_hex(*onnx) != manifest.value("sha256", "")) return no_weights(name + " is damaged");
+    if (sha256_hex(*onnx) != text("sha256")) return no_weights(name + " is damaged");
     auto network = std::make_shared<Recogniser::Network>();
     network->onnx = std::move(onnx).value();
     try {
