@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <optional>
 
 namespace ridgetally {
 namespace {
@@ -12,8 +13,9 @@ constexpr int cell_px = 8;     // half the shortest stroke of a mm mark at 5 px 
 constexpr int half_span = 32;  // profile of 65 samples: five pitches of the coarsest comb a level takes
 constexpr int half_thick = 4;  // rows averaged into the profile: one cell
 constexpr int span = 2 * half_span + 1;
-constexpr int longest_lag = 15;         // a comb coarser than 13 px is found on the next smaller level
-constexpr double shortest_pitch = 2.3;  // Nyquist is 2; below 2.3 the marks' contrast is gone
+constexpr int longest_lag = 15;            // a comb coarser than 13 px is found on the next smaller level
+constexpr double first_peak_share = 0.55;  // half a pitch correlates negatively; sampling lowers narrow peaks
+constexpr double shortest_pitch = 2.3;     // Nyquist is 2; below 2.3 the marks' contrast is gone
 constexpr double longest_pitch = 13.0;
 constexpr double least_coherence = 0.45;  // of the gradient directions: 0 in noise, 1 for parallel strokes
 constexpr double least_gradient =
@@ -99,7 +101,7 @@ struct Period {
     double regularity = 0.0;
 };
 
-/// First lag whose normalised autocorrelation peaks near the best peak: the pitch, not a multiple of it.
+/// First lag at which the normalised autocorrelation has a fair peak: the pitch, not a multiple of it.
 Period period_of(const Profile& f) {
     std::array<double, longest_lag + 2> r{};
     for (int lag = 0; lag <= longest_lag + 1; ++lag) {
@@ -126,8 +128,42 @@ Period period_of(const Profile& f) {
         best = std::max(best, peaks.back().regularity);
     }
     for (const Period& peak : peaks)
-        if (peak.regularity >= 0.8 * best) return peak;
+        if (peak.regularity >= first_peak_share * best) return peak;
     return {};
+}
+
+/// Direction of the gradients in the window of two by two cells, where they agree.
+std::optional<float> dominant_axis(const std::vector<Tensor>& cells, int columns, int cx, int cy) {
+    const auto width = static_cast<std::size_t>(columns);
+    const auto at = static_cast<std::size_t>(cy) * width + static_cast<std::size_t>(cx);
+    Tensor t;
+    for (const std::size_t i : {at, at + 1, at + width, at + width + 1}) {
+        t.xx += cells[i].xx;
+        t.yy += cells[i].yy;
+        t.xy += cells[i].xy;
+    }
+    // Differences are taken over two pixels: twice the gradient, four times its square.
+    constexpr float least_energy =
+        4.F * 4.F * cell_px * cell_px * static_cast<float>(least_gradient * least_gradient);
+    const float energy = t.xx + t.yy;
+    if (energy < least_energy) return std::nullopt;
+    if (std::hypot(t.xx - t.yy, 2.F * t.xy) < static_cast<float>(least_coherence) * energy)
+        return std::nullopt;
+    return 0.5F * std::atan2(2.F * t.xy, t.xx - t.yy);
+}
+
+std::optional<CombCell> comb_cell(const cv::Mat& level, cv::Point2f centre, float axis, double scale) {
+    Profile profile{};
+    if (!axis_profile(level, centre, axis, profile)) return std::nullopt;
+    flatten(profile);
+    const Period period = period_of(profile);
+    if (period.regularity < least_regularity || period.pitch < shortest_pitch || period.pitch > longest_pitch)
+        return std::nullopt;
+    const auto place = [scale](float v) { return (static_cast<double>(v) + 0.5) * scale - 0.5; };
+    return CombCell{{place(centre.x), place(centre.y)},
+                    static_cast<double>(axis),
+                    period.pitch * scale,
+                    period.regularity};
 }
 
 }  // namespace
@@ -138,35 +174,20 @@ std::vector<CombCell> comb_cells(const cv::Mat& level, double photo_px_per_level
     std::vector<CombCell> found;
     if (columns < 4 || rows < 4) return found;
     const auto cells = cell_tensors(level, columns, rows);
-    Profile profile{};
     for (int cy = 0; cy + 1 < rows; ++cy) {
         for (int cx = 0; cx + 1 < columns; ++cx) {
-            const auto at = static_cast<std::size_t>(cy) * static_cast<std::size_t>(columns) +
-                            static_cast<std::size_t>(cx);
-            Tensor t;
-            for (const std::size_t i : {at, at + 1, at + static_cast<std::size_t>(columns),
-                                        at + static_cast<std::size_t>(columns) + 1}) {
-                t.xx += cells[i].xx;
-                t.yy += cells[i].yy;
-                t.xy += cells[i].xy;
-            }
-            const float energy = t.xx + t.yy;
-            if (energy < 4.0 * least_gradient * least_gradient * 4.0 * cell_px * cell_px) continue;
-            if (std::hypot(t.xx - t.yy, 2.F * t.xy) < least_coherence * energy) continue;
-            const float axis = 0.5F * std::atan2(2.F * t.xy, t.xx - t.yy);
+            const auto axis = dominant_axis(cells, columns, cx, cy);
+            if (!axis) continue;
             const cv::Point2f centre(static_cast<float>((cx + 1) * cell_px) - 0.5F,
                                      static_cast<float>((cy + 1) * cell_px) - 0.5F);
-            if (!axis_profile(level, centre, axis, profile)) continue;
-            flatten(profile);
-            const Period period = period_of(profile);
-            if (period.regularity < least_regularity || period.pitch < shortest_pitch ||
-                period.pitch > longest_pitch)
-                continue;
-            const double s = photo_px_per_level_px;
-            found.push_back({{(centre.x + 0.5) * s - 0.5, (centre.y + 0.5) * s - 0.5},
-                             axis,
-                             period.pitch * s,
-                             period.regularity});
+            // Along the gradients run the strokes of a comb; along a strong edge, faint strokes that stand on
+            // it.
+            for (const float turn : {0.F, static_cast<float>(std::numbers::pi / 2.0)}) {
+                const auto cell = comb_cell(level, centre, *axis + turn, photo_px_per_level_px);
+                if (!cell) continue;
+                found.push_back(*cell);
+                break;
+            }
         }
     }
     return found;

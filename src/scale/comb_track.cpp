@@ -5,6 +5,7 @@
 #include <complex>
 #include <numbers>
 
+#include "scale/comb_phasors.h"
 #include "scale/index_model.h"
 
 namespace ridgetally {
@@ -15,12 +16,12 @@ constexpr double block_step_pitches = 4.0;
 constexpr double block_reach_pitches = 6.0;  // half width of a block: numerals and long marks average out
 constexpr double least_coherence = 0.12;     // a comb of thin marks puts 0.3 to 0.6 of its variance there
 constexpr double least_amplitude = 1.2;      // grey levels; JPEG and sensor noise average below 0.5
-constexpr double band_share = 0.5;           // of the strongest row's amplitude: half height
+constexpr double band_share = 0.62;  // of the best row's coherence; beyond the short marks half of it is left
+constexpr double stroke_pitches = 0.4;  // half the length over which strokes must be straight
+constexpr double faint_share = 0.12;    // of the strongest row's amplitude: the body beside a bright bevel
 
 constexpr double section_gap_pitches = 14.0;  // three blocks missing: something lies over the marks
 constexpr double phase_tolerance = 0.2;       // of a pitch, beyond a gap: the count stays certain
-
-using Phasor = std::complex<double>;
 
 /// Running index of every column as the frame expects it.
 std::vector<double> expected_index(const Strip& strip, const StripFrame& frame) {
@@ -34,74 +35,40 @@ std::vector<double> expected_index(const Strip& strip, const StripFrame& frame) 
     return index;
 }
 
-struct RowPhasors {
-    std::vector<Phasor> phasor;    // one a row
-    std::vector<double> variance;  // one a row
-};
-
-/// Amplitude and phase of every row's fundamental around one column (Hann window), and the row's variance
-/// there.
-RowPhasors demodulate(const Strip& strip, const std::vector<double>& index, int centre, int reach) {
-    const int from = std::max(0, centre - reach);
-    const int to = std::min(strip.grey.cols - 1, centre + reach);
-    std::vector<float> cosine;
-    std::vector<float> sine;
-    std::vector<float> window;
-    double total = 0.0;
-    for (int i = from; i <= to; ++i) {
-        const double hann = 0.5 + 0.5 * std::cos(std::numbers::pi * (i - centre) / (reach + 1.0));
-        const double angle = -two_pi * index[static_cast<std::size_t>(i)];
-        cosine.push_back(static_cast<float>(hann * std::cos(angle)));
-        sine.push_back(static_cast<float>(hann * std::sin(angle)));
-        window.push_back(static_cast<float>(hann));
-        total += hann;
-    }
-    double window_cos = 0.0;
-    double window_sin = 0.0;
-    for (std::size_t i = 0; i < window.size(); ++i) {
-        window_cos += static_cast<double>(cosine[i]);
-        window_sin += static_cast<double>(sine[i]);
-    }
-    RowPhasors rows;
-    for (int j = 0; j < strip.grey.rows; ++j) {
-        const float* line = strip.grey.ptr<float>(j) + from;
-        float re = 0.F;
-        float im = 0.F;
-        float sum = 0.F;
-        float square = 0.F;
-        for (std::size_t i = 0; i < window.size(); ++i) {
-            re += line[i] * cosine[i];
-            im += line[i] * sine[i];
-            sum += line[i] * window[i];
-            square += line[i] * line[i] * window[i];
-        }
-        const double mean = static_cast<double>(sum) / total;
-        rows.phasor.emplace_back((static_cast<double>(re) - mean * window_cos) / total,
-                                 (static_cast<double>(im) - mean * window_sin) / total);
-        rows.variance.push_back(std::max(static_cast<double>(square) / total - mean * mean, 0.0));
-    }
-    return rows;
-}
-
 struct Band {
     int top = 0;
     int bottom = -1;
 };
 
-/// Rows around the strongest comb row near w = 0 whose amplitude is at least half of it.
+/// Rows near w = 0 that are as comb-like as the best of them, which is the middle of the straightest strokes
+/// (phases agree from row to row; those of a fringe do not). Coherence decides, not amplitude: a bright
+/// bevel under the marks' feet shows the same comb several times stronger than the body does.
 Band band_of(const Strip& strip, const RowPhasors& rows, double pitch, double reach_pitches) {
     const int middle = static_cast<int>(std::lround(strip.row(0.0)));
     const int reach = static_cast<int>(reach_pitches * pitch / strip.step);
     const int last = static_cast<int>(rows.phasor.size()) - 1;
+    const int from = std::max(0, middle - reach);
+    const int to = std::min(last, middle + reach);
+    const int half = std::max(1, static_cast<int>(stroke_pitches * pitch / strip.step));
     int best = -1;
-    const auto amplitude = [&](int j) { return std::abs(rows.phasor[static_cast<std::size_t>(j)]); };
-    for (int j = std::max(0, middle - reach); j <= std::min(last, middle + reach); ++j)
-        if (best < 0 || amplitude(j) > amplitude(best)) best = j;
+    double best_score = 0.0;
+    for (int j = from; j <= to; ++j) {
+        Phasor sum(0.0, 0.0);
+        for (int i = std::max(0, j - half); i <= std::min(last, j + half); ++i)
+            sum += rows.coherence(i) * rows.phasor[static_cast<std::size_t>(i)] /
+                   std::max(rows.amplitude(i), 1e-6);
+        if (std::abs(sum) <= best_score) continue;
+        best_score = std::abs(sum);
+        best = j;
+    }
     if (best < 0) return {};
+    const auto belongs = [&](int j) {
+        return j >= 0 && j <= last && rows.amplitude(j) >= faint_share * rows.amplitude(best) &&
+               rows.coherence(j) >= band_share * rows.coherence(best);
+    };
     Band band{best, best};
-    const double least = band_share * amplitude(best);
-    while (band.top > 0 && amplitude(band.top - 1) >= least) --band.top;
-    while (band.bottom < last && amplitude(band.bottom + 1) >= least) ++band.bottom;
+    while (belongs(band.top - 1) || belongs(band.top - 2)) --band.top;
+    while (belongs(band.bottom + 1) || belongs(band.bottom + 2)) ++band.bottom;
     return band;
 }
 
@@ -119,14 +86,18 @@ CombBlock block_of(const Strip& strip, const RowPhasors& rows, int centre, doubl
     const double per_row = std::arg(turn);
     const double middle = strip.row(0.0);
     Phasor sum(0.0, 0.0);
-    double variance = 0.0;
+    double apart = 0.0;
+    double coherence = 0.0;
     for (int j = band.top; j <= band.bottom; ++j) {
         sum += rows.phasor[static_cast<std::size_t>(j)] * std::polar(1.0, -per_row * (j - middle));
-        variance += rows.variance[static_cast<std::size_t>(j)];
+        coherence += rows.coherence(j);
+        apart += rows.amplitude(j);
     }
     const double count = band.bottom - band.top + 1.0;
     block.amplitude = 2.0 * std::abs(sum) / count;
-    block.coherence = 0.5 * block.amplitude * block.amplitude / std::max(variance / count, 1e-9);
+    // Rows out of step with each other are no strokes, however even each of them is.
+    const double in_step = std::abs(sum) / std::max(apart, 1e-9);
+    block.coherence = coherence / count * in_step * in_step;
     block.top_w = strip.w(band.top - 0.5);
     block.bottom_w = strip.w(band.bottom + 0.5);
     // With the phasor's phase -2 pi (index shift), a positive turn per row means that marks move to smaller
@@ -188,7 +159,7 @@ CombTrack track_comb(const Strip& strip, const StripFrame& frame, double reach_p
         const int centre = static_cast<int>(column);
         const double pitch = frame.pitch(strip.u(centre));
         const int reach = static_cast<int>(block_reach_pitches * pitch / strip.step);
-        const auto rows = demodulate(strip, index, centre, reach);
+        const auto rows = demodulate(strip, index, centre, reach, pitch / strip.step);
         CombBlock block = block_of(strip, rows, centre, pitch, reach_pitches);
         if (block.coherence >= least_coherence && block.amplitude >= least_amplitude) {
             // The carrier's own phase at this column comes on top of the block's phase against it.

@@ -9,7 +9,9 @@ namespace {
 
 constexpr int neighbours = 8;              // each side: most of a centimetre of mm marks
 constexpr double farthest_pitches = 0.12;  // from the smooth row; printed marks stay within 0.03
-constexpr double farthest_px = 0.6;     // or this, where marks are so fine that noise is more than 0.12 pitch
+constexpr double farthest_px = 0.6;  // or this, where marks are so fine that noise is more than 0.12 pitch
+constexpr double leaning_pitches = 0.15;  // tip against foot of a short mark, beyond its neighbours' lean
+constexpr double leaning_px = 1.0;
 constexpr double faintest_share = 0.3;  // of the neighbours' contrast; glare fades over many marks
 constexpr int covered_gap = 10;         // marks missing in a row: something lies over them
 constexpr double foot_share = 0.5;      // of a short mark's length: how far a foot may lie from the others'
@@ -76,6 +78,25 @@ void drop_faint(RulerLine& line) {
     keep_if(line.marks, good);
 }
 
+/// Marks are parallel but for perspective: one that leans otherwise ran into something beside it.
+void drop_leaning(RulerLine& line) {
+    std::vector<Sample> leans;
+    std::vector<double> lengths;
+    for (const MeasuredMark& m : line.marks) {
+        leans.push_back({m.at_u, m.lean});
+        lengths.push_back(m.bottom_w - m.top_w);
+    }
+    const Polynomial trend = robust_polynomial(leans, 1, 0.003);
+    const double length = quantile_of(lengths, 0.25);
+    std::vector<char> good;
+    for (const MeasuredMark& m : line.marks) {
+        const double pitch = std::abs(line.model.spacing(m.index));
+        good.push_back(std::abs(m.lean - trend(m.at_u)) * length <=
+                       std::max(leaning_pitches * pitch, leaning_px));
+    }
+    keep_if(line.marks, good);
+}
+
 /// A few strokes beyond a gap of their own size are something else that happens to be in step.
 void drop_lonely(RulerLine& line) {
     std::vector<char> good(line.marks.size(), 1);
@@ -125,6 +146,7 @@ void drop_stray_feet(RulerLine& line) {
 void keep_true_marks(RulerLine& line) {
     for (int round = 0; round < 2 && line.marks.size() >= 8; ++round) {
         drop_displaced(line);
+        drop_leaning(line);
         drop_faint(line);
         drop_lonely(line);
     }

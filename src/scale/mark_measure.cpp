@@ -163,10 +163,14 @@ std::optional<MeasuredMark> measure_mark(const Strip& strip, const DarkMarks& gr
             {j,
              stroke_at([&](double c) { return grey.at(c, j); }, whole.column, search_pitches * pitch, pitch),
              end_share * whole.contrast, bold_share * whole.contrast + least_contrast});
+    std::vector<double> contrasts;
+    for (const RowCentre& r : core) contrasts.push_back(r.stroke.contrast);
+    const double contrast = median_of(contrasts);
+    if (contrast < least_contrast) return std::nullopt;
     Polynomial line = line_through(core);
     const int middle = (from + to) / 2;
-    auto up = follow(strip, grey, line, pitch, whole.contrast, middle, -1);
-    auto down = follow(strip, grey, line, pitch, whole.contrast, middle + 1, 1);
+    auto up = follow(strip, grey, line, pitch, contrast, middle, -1);
+    auto down = follow(strip, grey, line, pitch, contrast, middle + 1, 1);
     if (up.empty() || down.empty()) return std::nullopt;
     MeasuredMark mark;
     mark.top_w = strip.w(end_row(up, -1));
@@ -177,7 +181,7 @@ std::optional<MeasuredMark> measure_mark(const Strip& strip, const DarkMarks& gr
     const double zero = strip.row(0.0);
     mark.at_u = strip.u(line(zero));
     mark.lean = line(zero + 1.0) - line(zero);
-    mark.contrast = whole.contrast;
+    mark.contrast = contrast;
     const auto outside = [&](double w) {
         const int j = std::clamp(static_cast<int>(std::lround(strip.row(w))), 0, strip.inside.rows - 1);
         const int i = std::clamp(static_cast<int>(std::lround(column)), 0, strip.inside.cols - 1);

@@ -54,7 +54,7 @@ Survey survey(const GreyPyramid& pyramid, const std::vector<CombChain>& chains) 
     for (const CombChain& chain : chains) {
         if (chain.weight < weight_share * heaviest) break;
         if (std::any_of(result.lines.begin(), result.lines.end(),
-                        [&](const RulerLine& l) { return covered(chain, l); }))
+                        [&](const RulerLine& l) { return l.evidence.divided() && covered(chain, l); }))
             continue;
         LineTrial trial = read_line(pyramid, chain);
         if (!trial.line) {
