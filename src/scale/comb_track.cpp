@@ -16,9 +16,8 @@ constexpr double block_step_pitches = 4.0;
 constexpr double block_reach_pitches = 6.0;  // half width of a block: numerals and long marks average out
 constexpr double least_coherence = 0.12;     // a comb of thin marks puts 0.3 to 0.6 of its variance there
 constexpr double least_amplitude = 1.2;      // grey levels; JPEG and sensor noise average below 0.5
-constexpr double band_share = 0.62;  // of the best row's coherence; beyond the short marks half of it is left
-constexpr double stroke_pitches = 0.4;  // half the length over which strokes must be straight
-constexpr double faint_share = 0.12;    // of the strongest row's amplitude: the body beside a bright bevel
+constexpr double stroke_pitches = 0.4;       // half the length over which strokes must be straight
+constexpr double faint_share = 0.12;  // of the strongest row's amplitude: the body beside a bright bevel
 
 constexpr double section_gap_pitches = 14.0;  // three blocks missing: something lies over the marks
 constexpr double phase_tolerance = 0.2;       // of a pitch, beyond a gap: the count stays certain
@@ -43,9 +42,9 @@ struct Band {
 /// Rows near w = 0 that are as comb-like as the best of them, which is the middle of the straightest strokes
 /// (phases agree from row to row; those of a fringe do not). Coherence decides, not amplitude: a bright
 /// bevel under the marks' feet shows the same comb several times stronger than the body does.
-Band band_of(const Strip& strip, const RowPhasors& rows, double pitch, double reach_pitches) {
+Band band_of(const Strip& strip, const RowPhasors& rows, double pitch, const TrackOptions& options) {
     const int middle = static_cast<int>(std::lround(strip.row(0.0)));
-    const int reach = static_cast<int>(reach_pitches * pitch / strip.step);
+    const int reach = static_cast<int>(options.reach_pitches * pitch / strip.step);
     const int last = static_cast<int>(rows.phasor.size()) - 1;
     const int from = std::max(0, middle - reach);
     const int to = std::min(last, middle + reach);
@@ -64,7 +63,7 @@ Band band_of(const Strip& strip, const RowPhasors& rows, double pitch, double re
     if (best < 0) return {};
     const auto belongs = [&](int j) {
         return j >= 0 && j <= last && rows.amplitude(j) >= faint_share * rows.amplitude(best) &&
-               rows.coherence(j) >= band_share * rows.coherence(best);
+               rows.coherence(j) >= options.band_share * rows.coherence(best);
     };
     Band band{best, best};
     while (belongs(band.top - 1) || belongs(band.top - 2)) --band.top;
@@ -74,10 +73,10 @@ Band band_of(const Strip& strip, const RowPhasors& rows, double pitch, double re
 
 /// Block from the rows of its band; coherence 0 where there is no comb.
 CombBlock block_of(const Strip& strip, const RowPhasors& rows, int centre, double pitch,
-                   double reach_pitches) {
+                   const TrackOptions& options) {
     CombBlock block;
     block.u = strip.u(centre);
-    const Band band = band_of(strip, rows, pitch, reach_pitches);
+    const Band band = band_of(strip, rows, pitch, options);
     if (band.bottom - band.top < 2) return block;
     Phasor turn(0.0, 0.0);
     for (int j = band.top; j < band.bottom; ++j)
@@ -151,7 +150,7 @@ std::vector<CombBlock> join_sections(std::vector<CombBlock> seen, const StripFra
 
 }  // namespace
 
-CombTrack track_comb(const Strip& strip, const StripFrame& frame, double reach_pitches) {
+CombTrack track_comb(const Strip& strip, const StripFrame& frame, const TrackOptions& options) {
     const auto index = expected_index(strip, frame);
     std::vector<CombBlock> seen;
     double column = 0.0;
@@ -160,7 +159,7 @@ CombTrack track_comb(const Strip& strip, const StripFrame& frame, double reach_p
         const double pitch = frame.pitch(strip.u(centre));
         const int reach = static_cast<int>(block_reach_pitches * pitch / strip.step);
         const auto rows = demodulate(strip, index, centre, reach, pitch / strip.step);
-        CombBlock block = block_of(strip, rows, centre, pitch, reach_pitches);
+        CombBlock block = block_of(strip, rows, centre, pitch, options);
         if (block.coherence >= least_coherence && block.amplitude >= least_amplitude) {
             // The carrier's own phase at this column comes on top of the block's phase against it.
             const double carrier = index[static_cast<std::size_t>(centre)];

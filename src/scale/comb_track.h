@@ -25,11 +25,18 @@ struct CombTrack {
     std::vector<CombBlock> blocks;  ///< only those where the comb was seen, sorted by u
 };
 
+/// Where to look for the comb and what to count as part of it.
+struct TrackOptions {
+    double reach_pitches = 1.0;  ///< from row w = 0: how well the row's place is known
+    double band_share = 0.62;    ///< of the best row's coherence; beyond the short marks half of it is left
+};
+
 /// Demodulates the strip along its expected pitch and follows the comb's phase from block to block
-/// (phase-locked: a missed mark does not lose the count), within `reach_pitches` of row w = 0. Stretches
+/// (phase-locked: a missed mark does not lose the count), near row w = 0. Stretches
 /// apart (something lies over the ruler) are joined where the longest one's spacing foretells the other's
 /// phase.
-[[nodiscard]] CombTrack track_comb(const Strip& strip, const StripFrame& frame, double reach_pitches);
+[[nodiscard]] CombTrack track_comb(const Strip& strip, const StripFrame& frame,
+                                   const TrackOptions& options = {});
 
 /// The frame with base line, slant and pitch as the track saw them.
 [[nodiscard]] StripFrame frame_along(const StripFrame& frame, const CombTrack& track);

@@ -4,13 +4,10 @@
 #include <array>
 #include <cmath>
 
-#include "scale/comb_track.h"
-
 namespace ridgetally {
 namespace {
 
 constexpr double wide_pitches = 12.0;     // half height of the strip: half-mm rules have marks of 9
-constexpr double near_row_pitches = 1.0;  // the row's place is known by now
 constexpr std::size_t fewest_blocks = 3;  // 12 pitches
 constexpr double finest_pitch_px = 2.3;   // below, strokes are not resolved (Nyquist: 2)
 constexpr double between_share = 0.7;     // of the finer strokes must be there for the finer comb
@@ -63,11 +60,12 @@ double RowReading::position(double index) const {
     return model.position(index) + off;
 }
 
-std::optional<RowReading> row_reading(const GreyPyramid& pyramid, const StripFrame& frame) {
+std::optional<RowReading> row_reading(const GreyPyramid& pyramid, const StripFrame& frame,
+                                      const TrackOptions& options) {
     const double pitch = frame.pitch(0.5 * (frame.u_begin + frame.u_end));
     RowReading reading;
     reading.strip = sample_strip(pyramid, frame, -wide_pitches * pitch, wide_pitches * pitch);
-    const CombTrack track = track_comb(reading.strip, frame, near_row_pitches);
+    const CombTrack track = track_comb(reading.strip, frame, options);
     if (track.blocks.size() < fewest_blocks) return std::nullopt;
     std::vector<Sample> index;
     std::vector<Sample> top;

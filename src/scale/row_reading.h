@@ -3,6 +3,7 @@
 #include <optional>
 #include <vector>
 
+#include "scale/comb_track.h"
 #include "scale/index_model.h"
 #include "scale/mark_measure.h"
 #include "scale/strip.h"
@@ -22,7 +23,8 @@ struct RowReading {
 };
 
 /// Tracks the comb once more in a strip wide enough for the longest marks. None where it is lost.
-[[nodiscard]] std::optional<RowReading> row_reading(const GreyPyramid& pyramid, const StripFrame& frame);
+[[nodiscard]] std::optional<RowReading> row_reading(const GreyPyramid& pyramid, const StripFrame& frame,
+                                                    const TrackOptions& options);
 
 /// Marks of the row's finest comb: where strokes stand between the strokes that were followed (the longer
 /// marks of a finer rule) the indices are refined; where only every n-th index carries one they are thinned

@@ -17,7 +17,9 @@ namespace {
 constexpr std::array pass_reach_pitches{3.5, 1.5, 1.0};
 constexpr double narrow_pitches = 5.0;         // half height of the strip a comb is followed in
 constexpr double look_further_pitches = 70.0;  // past a hand or a strip of paper on the ruler
-constexpr std::size_t fewest_blocks = 3;       // 12 pitches
+constexpr double wide_band_share =
+    0.25;  // of the best row's coherence, where the usual share showed no divisions
+constexpr std::size_t fewest_blocks = 3;  // 12 pitches
 constexpr std::size_t fewest_marks = 12;
 constexpr double widest_residual = 0.07;  // of the pitch; the coarsest real rules stay below 0.06
 constexpr double least_found = 0.6;
@@ -35,7 +37,7 @@ Followed follow_chain(const GreyPyramid& pyramid, const CombChain& chain) {
     for (const double reach : pass_reach_pitches) {
         const double pitch = frame.pitch(0.5 * (frame.u_begin + frame.u_end));
         const Strip strip = sample_strip(pyramid, frame, -narrow_pitches * pitch, narrow_pitches * pitch);
-        const CombTrack track = track_comb(strip, frame, reach);
+        const CombTrack track = track_comb(strip, frame, {.reach_pitches = reach});
         if (track.blocks.size() < fewest_blocks) {
             followed.rejected = "the strokes lose their spacing at full resolution";
             return followed;
@@ -79,15 +81,11 @@ double quality_of(const RulerLine& line) {
     return line.evidence.divided() ? line.evidence.readings.front().log_score : -1e9;
 }
 
-}  // namespace
-
-LineTrial read_line(const GreyPyramid& pyramid, const CombChain& chain) {
-    const Followed followed = follow_chain(pyramid, chain);
-    if (!followed.rejected.empty()) return {std::nullopt, followed.rejected};
-    const auto reading = row_reading(pyramid, followed.frame);
+LineTrial try_reading(const GreyPyramid& pyramid, const StripFrame& frame, const TrackOptions& options) {
+    const auto reading = row_reading(pyramid, frame, options);
     if (!reading) return {std::nullopt, "the strokes lose their spacing at full resolution"};
-    RulerLine dark = line_of(followed.frame, *reading, Polarity::dark_on_light);
-    RulerLine light = line_of(followed.frame, *reading, Polarity::light_on_dark);
+    RulerLine dark = line_of(frame, *reading, Polarity::dark_on_light);
+    RulerLine light = line_of(frame, *reading, Polarity::light_on_dark);
     weigh(dark);
     weigh(light);
     RulerLine& line = quality_of(light) > quality_of(dark) ? light : dark;
@@ -98,6 +96,18 @@ LineTrial read_line(const GreyPyramid& pyramid, const CombChain& chain) {
         weigh_labels(line.evidence, *labels);
     }
     return {line, ""};
+}
+
+}  // namespace
+
+LineTrial read_line(const GreyPyramid& pyramid, const CombChain& chain) {
+    const Followed followed = follow_chain(pyramid, chain);
+    if (!followed.rejected.empty()) return {std::nullopt, followed.rejected};
+    LineTrial trial = try_reading(pyramid, followed.frame, {});
+    if (!trial.line || trial.line->evidence.divided()) return trial;
+    // An even row of equal strokes: a bevel may have outshone the body, where the long marks are.
+    LineTrial wider = try_reading(pyramid, followed.frame, {.band_share = wide_band_share});
+    return wider.line && wider.line->evidence.divided() ? wider : trial;
 }
 
 }  // namespace ridgetally
