@@ -20,7 +20,10 @@ Progress::Progress(std::size_t total) : total_(total), visible_(error_is_a_termi
 Progress::~Progress() { clear(); }
 
 void Progress::show(std::size_t done) {
-    if (visible_) write_error("\r" + progress_bar(done, total_, bar_columns));
+    if (!visible_) return;
+    std::string line(1, '\r');
+    line += progress_bar(done, total_, bar_columns);
+    write_error(line);
 }
 
 void Progress::clear() {

@@ -47,19 +47,19 @@ ExitStatus run_scale(const ScaleArguments& arguments) {
         complain("--annotated " + *output.annotated + ": the picture's name must end in .jpg or .png");
         return ExitStatus::usage;
     }
-    const auto knowledge = load_knowledge();
-    if (!knowledge) {
-        complain(knowledge.refusal().message);
-        return status_of(knowledge.refusal());
+    const auto catalog = load_catalog(models_folder());
+    if (!catalog) {
+        complain(catalog.refusal().message);
+        return status_of(catalog.refusal());
     }
     const PhotoOfCommand which{"scale", arguments.photo};
     const auto photo = read_photo(arguments.photo);
     if (!photo) return deliver_refusal(photo.refusal(), which, output.form);
     TraceFolder trace(output.trace);
-    const auto report = measure_scale(*photo, arguments.measure, trace.trace());
+    const auto report = measure_scale(*photo, *catalog, arguments.measure, trace.trace());
     const ExitStatus traced = trace.finish();
     if (!report) return worse_of(traced, deliver_refusal(report.refusal(), which, output.form));
-    return worse_of(traced, deliver(*photo, *report, knowledge->catalog, output));
+    return worse_of(traced, deliver(*photo, *report, *catalog, output));
 }
 
 }  // namespace

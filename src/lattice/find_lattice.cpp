@@ -6,6 +6,7 @@
 
 #include "core/units.h"
 #include "lattice/autocorrelation.h"
+#include "lattice/choose.h"
 #include "lattice/refine.h"
 #include "lattice/ridges.h"
 #include "lattice/texture.h"
@@ -69,11 +70,6 @@ std::vector<Reading> readings_of(const FabricPatch& patch, const LatticeOptions&
     return search_readings(autocorrelation(channels, patch.mask, reach), search);
 }
 
-bool differs(const Reading& a, const Reading& b) {
-    return std::abs(std::log(a.stitch_pitch_px / b.stitch_pitch_px)) > 0.12 ||
-           std::abs(std::log(a.row_pitch_px() / b.row_pitch_px())) > 0.12;
-}
-
 FabricPatch aligned_patch(const PatchSource& source, double direction_rad, double stitch_mm,
                           double photo_px_per_mm) {
     PatchOptions options;
@@ -89,72 +85,121 @@ Refusal no_texture() {
             "shadows"};
 }
 
-}  // namespace
+double photo_px_per_mm_of(const PatchSource& source, const ObjectFromPhoto& plane_from_photo) {
+    return px_per_mm_along(source.photo_from_plane, plane_from_photo(middle_of(source.region)), 1, 0);
+}
 
-Outcome<Lattice> find_lattice(const PatchSource& source, const LatticeOptions& told) {
-    const LatticeOptions options = for_repeats(told);
-    const auto plane_from_photo = inverse(source.photo_from_plane);
-    if (!plane_from_photo) return no_texture();
-    const double photo_px_per_mm =
-        px_per_mm_along(source.photo_from_plane, (*plane_from_photo)(middle_of(source.region)), 1, 0);
-    PatchOptions overview;
-    overview.px_per_mm = std::min(search_px_per_mm * 2.4 / options.least_stitch_mm, photo_px_per_mm);
-    overview.most_side_px = search_side_px;
-    const auto patch = cut_patch(source, overview);
-    if (!patch || cv::countNonZero(patch->mask) == 0) return no_texture();
-    const auto readings = readings_of(*patch, options);
-    if (readings.empty()) return no_texture();
-
-    const Reading& best = readings.front();
-    if (best.stitch_score < least_stitch_comb) return no_texture();
-    double direction = best.row_direction_rad;
-    double stitch_mm = best.stitch_pitch_px / patch->px_per_mm;
-    double period_mm = best.period_px / patch->px_per_mm;
-    FabricPatch aligned;
+/// The chosen reading made precise on its own patch.
+struct Measurement {
+    FabricPatch patch;
     RefinedReading refined;
+    double row_direction_rad = 0.0;
+};
+
+std::optional<Measurement> measure(const PatchSource& source, const Reading& reading,
+                                   double search_px_per_mm_used, double photo_px_per_mm) {
+    Measurement m;
+    m.row_direction_rad = reading.row_direction_rad;
+    double stitch_mm = reading.stitch_pitch_px / search_px_per_mm_used;
+    double period_mm = reading.period_px / search_px_per_mm_used;
     // Windows at the border see more of one side, which pulls a pitch towards its first guess: guess again.
     for (int pass = 0; pass < 3; ++pass) {
-        aligned = aligned_patch(source, direction, stitch_mm, photo_px_per_mm);
-        if (aligned.grey.empty() || cv::countNonZero(aligned.mask) == 0) return no_texture();
-        const double stitch_px = stitch_mm * aligned.px_per_mm;
-        const double period_px = period_mm * aligned.px_per_mm;
-        refined = refine_reading(aligned, stitch_px, period_px);
-        const bool settled = std::abs(refined.row_tilt_rad) < 0.5 / degrees_per_radian &&
-                             std::abs(refined.stitch_pitch_px.value / stitch_px - 1.0) < 0.01 &&
-                             std::abs(refined.period_px.value / period_px - 1.0) < 0.01;
+        m.patch = aligned_patch(source, m.row_direction_rad, stitch_mm, photo_px_per_mm);
+        if (m.patch.grey.empty() || cv::countNonZero(m.patch.mask) == 0) return std::nullopt;
+        const double stitch_px = stitch_mm * m.patch.px_per_mm;
+        const double period_px = period_mm * m.patch.px_per_mm;
+        m.refined = refine_reading(m.patch, stitch_px, period_px);
+        const bool settled = std::abs(m.refined.row_tilt_rad) < 0.5 / degrees_per_radian &&
+                             std::abs(m.refined.stitch_pitch_px.value / stitch_px - 1.0) < 0.01 &&
+                             std::abs(m.refined.period_px.value / period_px - 1.0) < 0.01;
         if (settled || pass == 2) break;
-        direction += refined.row_tilt_rad;
-        stitch_mm = refined.stitch_pitch_px.value / aligned.px_per_mm;
-        period_mm = refined.period_px.value / aligned.px_per_mm;
+        m.row_direction_rad += m.refined.row_tilt_rad;
+        stitch_mm = m.refined.stitch_pitch_px.value / m.patch.px_per_mm;
+        period_mm = m.refined.period_px.value / m.patch.px_per_mm;
     }
+    return m;
+}
 
+LatticeScores scores_of(const Choice& choice, const RefinedReading& refined) {
+    return {.stitch_comb = choice.reading.stitch_score,
+            .row_comb = choice.reading.row_score,
+            .line = choice.reading.line_score,
+            .log_prior = choice.reading.log_prior,
+            .total = choice.reading.score,
+            .stitch_margin = choice.stitch_margin,
+            .row_margin = choice.row_margin,
+            .stitch_coherence = refined.stitch_coherence,
+            .row_coherence = refined.row_coherence};
+}
+
+/// Chance that no multiple was taken for the stitch: logistic in the margin, from the sweep named in
+/// ChooseOptions, where half of the readings at 0.015 and all above 0.05 were right.
+double confidence_of(double margin) { return 1.0 / (1.0 + std::exp(-(margin - 0.015) / 0.012)); }
+
+Lattice lattice_of(const LatticeSearch& search, const Choice& choice, const Measurement& m) {
+    const auto& options = search.options;
+    const int rows = choice.reading.rows_per_period * options.rows_per_repeat;
+    const int stitches = options.stitches_per_repeat;
     Lattice lattice;
-    lattice.px_per_mm = aligned.px_per_mm;
-    lattice.photo_from_rectified = aligned.photo_from_rectified;
-    lattice.row_direction_deg = direction * degrees_per_radian;
-    lattice.stitch_pitch_px = scaled(refined.stitch_pitch_px, 1.0 / options.stitches_per_repeat);
-    lattice.row_pitch_px = scaled(refined.period_px, 1.0 / (best.rows_per_period * options.rows_per_repeat));
-    lattice.stitch = {best.family, std::nullopt, options.source, 1.0};
-    lattice.parts = refined.parts;
+    lattice.px_per_mm = m.patch.px_per_mm;
+    lattice.photo_from_rectified = m.patch.photo_from_rectified;
+    lattice.row_direction_deg = m.row_direction_rad * degrees_per_radian;
+    lattice.stitch_pitch_px = scaled(m.refined.stitch_pitch_px, 1.0 / stitches);
+    if (choice.rows_resolved) lattice.row_pitch_px = scaled(m.refined.period_px, 1.0 / rows);
+    lattice.stitch = choice.stitch;
+    lattice.parts = m.refined.parts;
     for (auto& part : lattice.parts) {
-        part.stitch_pitch_px /= options.stitches_per_repeat;
-        part.row_pitch_px /= best.rows_per_period * options.rows_per_repeat;
+        part.stitch_pitch_px /= stitches;
+        part.row_pitch_px /= rows;
     }
-    lattice.scores = {best.stitch_score, best.row_score,           best.line_score,
-                      best.log_prior,    refined.stitch_coherence, refined.row_coherence};
-    for (const auto& rival : readings) {
-        if (!differs(rival, best)) continue;
-        const double to_aligned = aligned.px_per_mm / patch->px_per_mm;
-        lattice.rivals.push_back({rival.stitch_pitch_px * to_aligned / options.stitches_per_repeat,
+    lattice.scores = scores_of(choice, m.refined);
+    lattice.confidence = confidence_of(choice.stitch_margin);
+    const double to_aligned = m.patch.px_per_mm / search.patch.px_per_mm;
+    for (const auto& rival : choice.rivals) {
+        lattice.rivals.push_back({rival.stitch_pitch_px * to_aligned / stitches,
                                   rival.row_pitch_px() * to_aligned / options.rows_per_repeat,
-                                  rival.score / best.score});
-        if (lattice.rivals.size() >= 3) break;
+                                  rival.score / choice.reading.score});
     }
-    lattice.row_ridges =
-        row_ridges(refined.row_fields, aligned.mask, best.rows_per_period * options.rows_per_repeat);
-    lattice.stitch_ridges =
-        stitch_ridges(refined.stitch_fields, lattice.row_ridges, aligned.mask, options.stitches_per_repeat);
+    const auto ridges = row_ridges(m.refined.row_fields, m.patch.mask, rows);
+    lattice.stitch_ridges = stitch_ridges(m.refined.stitch_fields, ridges, m.patch.mask, stitches);
+    if (choice.rows_resolved) lattice.row_ridges = ridges;
     return lattice;
+}
+
+}  // namespace
+
+Outcome<LatticeSearch> search_lattice(const PatchSource& source, const LatticeOptions& told) {
+    const auto plane_from_photo = inverse(source.photo_from_plane);
+    if (!plane_from_photo) return no_texture();
+    LatticeSearch search;
+    search.options = for_repeats(told);
+    PatchOptions overview;
+    overview.px_per_mm =
+        std::min(search_px_per_mm * LatticeOptions{}.least_stitch_mm / search.options.least_stitch_mm,
+                 photo_px_per_mm_of(source, *plane_from_photo));
+    overview.most_side_px = search_side_px;
+    auto patch = cut_patch(source, overview);
+    if (!patch || cv::countNonZero(patch->mask) == 0) return no_texture();
+    search.patch = std::move(*patch);
+    search.readings = readings_of(search.patch, search.options);
+    if (search.readings.empty() || search.readings.front().stitch_score < least_stitch_comb)
+        return no_texture();
+    return search;
+}
+
+Outcome<Lattice> settle_lattice(const PatchSource& source, const LatticeSearch& search,
+                                const std::vector<Proposal>& proposals) {
+    const auto plane_from_photo = inverse(source.photo_from_plane);
+    if (!plane_from_photo) return no_texture();
+    ChooseOptions choose;
+    choose.source = search.options.source;
+    const auto choice =
+        choose_reading(search.readings, proposals, search.options.priors, search.patch.px_per_mm, choose);
+    if (!choice) return choice.refusal();
+    const auto m = measure(source, choice->reading, search.patch.px_per_mm,
+                           photo_px_per_mm_of(source, *plane_from_photo));
+    if (!m) return no_texture();
+    return lattice_of(search, *choice, *m);
 }
 
 }  // namespace ridgetally

@@ -6,6 +6,7 @@
 #include "core/outcome.h"
 #include "fabric/fabric_patch.h"
 #include "lattice/lattice.h"
+#include "lattice/proposal.h"
 #include "lattice/reading.h"
 
 namespace ridgetally {
@@ -31,9 +32,19 @@ struct LatticeOptions {
     int rows_per_repeat = 1;
 };
 
-/// Finds stitches and rows in the fabric. Refusals (stage "lattice"): "no-texture" where nothing repeats,
-/// "ambiguous" where a x1/2 or x2 reading explains the picture as well, "too-few" where fewer than three
-/// stitches are in view.
-[[nodiscard]] Outcome<Lattice> find_lattice(const PatchSource& source, const LatticeOptions& options);
+/// The fabric laid flat for the search and every way to read it.
+struct LatticeSearch {
+    FabricPatch patch;
+    LatticeOptions options;         ///< with told repeats worked in
+    std::vector<Reading> readings;  ///< best first, never empty
+};
+
+/// Looks for everything that repeats. Refuses (stage "lattice") with "no-texture" where nothing does.
+[[nodiscard]] Outcome<LatticeSearch> search_lattice(const PatchSource& source, const LatticeOptions& options);
+
+/// Settles on one reading, with what `proposals` say, and measures it. Refuses with "ambiguous" where another
+/// reading explains the picture as well, with "no-texture" where the chosen one does not hold up.
+[[nodiscard]] Outcome<Lattice> settle_lattice(const PatchSource& source, const LatticeSearch& search,
+                                              const std::vector<Proposal>& proposals);
 
 }  // namespace ridgetally

@@ -47,6 +47,9 @@ struct LatticeScores {
     double row_comb = 0.0;          ///< the same across the rows
     double line = 0.0;              ///< agreement along minus across the rows
     double log_prior = 0.0;         ///< height over width against published gauges, 0 at their mean
+    double total = 0.0;             ///< all of these together, as readings are ranked by
+    double stitch_margin = 0.0;     ///< total less that of the best reading with another stitch pitch
+    double row_margin = 0.0;        ///< and of the best one with this stitch pitch and other rows
     double stitch_coherence = 0.0;  ///< agreement of phases along the rows, 0 to 1
     double row_coherence = 0.0;     ///< and across them
 };

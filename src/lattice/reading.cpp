@@ -17,7 +17,8 @@ constexpr double prior_weight =
     0.06;  // one sd off in height:width costs 0.03 of a comb score (sweep: tests/bench)
 constexpr double legs_agree = 0.6;
 constexpr double line_weight = 1.0;
-constexpr double line_limit = 0.15;  // beyond it the lines are plain; stripes of colour must not rule
+constexpr double line_limit = 0.15;        // beyond it the lines are plain; stripes of colour must not rule
+constexpr std::size_t readings_kept = 24;  // a stitch family
 constexpr int shifts_per_stitch = 12;
 
 /// Autocorrelation along a half line, sampled every sample_step_px.
@@ -165,7 +166,7 @@ std::vector<Reading> search_readings(const Autocorrelation& texture, const Searc
         const bool known =
             std::any_of(kept.begin(), kept.end(), [&](const auto& k) { return same_reading(reading, k); });
         if (!known) kept.push_back(reading);
-        if (kept.size() >= 24) break;
+        if (kept.size() >= readings_kept * options.priors.size()) break;
     }
     return kept;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <sstream>
 
 #include "core/units.h"
 #include "fabric/fabric_region.h"
@@ -10,6 +11,7 @@
 #include "image/quality.h"
 #include "lattice/find_lattice.h"
 #include "pipeline/priors.h"
+#include "pipeline/propose.h"
 #include "pipeline/reference.h"
 #include "pipeline/ruler_height.h"
 
@@ -125,6 +127,16 @@ std::vector<Warning> lattice_warnings(const Lattice& lattice, const FabricRegion
     return warnings;
 }
 
+std::string score_line(const Lattice& lattice) {
+    const auto& s = lattice.scores;
+    std::ostringstream line;
+    line << "lattice: stitch comb " << s.stitch_comb << ", row comb " << s.row_comb << ", line " << s.line
+         << ", prior " << s.log_prior << ", total " << s.total << ", margin "
+         << std::min(s.stitch_margin, s.row_margin) << ", coherence " << s.stitch_coherence << " and "
+         << s.row_coherence;
+    return line.str();
+}
+
 struct WholeSwatch {
     Measured width_mm, height_mm, stitches, rows;
 };
@@ -160,7 +172,7 @@ Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowle
                                      const SwatchOptions& options, Trace& trace) {
     const cv::Mat grey = grey_of(photo.bgr);
     if (const auto quality = check_quality(grey); !quality) return quality.refusal();
-    const auto plane = find_reference(photo, options.scale, trace);
+    const auto plane = find_reference(photo, knowledge.catalog, options.scale, trace);
     if (!plane) return plane.refusal();
     const auto region = find_region(photo, options, *plane);
     if (!region) return region.refusal();
@@ -168,8 +180,12 @@ Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowle
 
     const double assumed_mm = surface_above_reference(photo, options, *plane, first_stitch_mm).mm;
     const PatchSource source{grey, *region, photo_from_plane_at(plane->rectification, assumed_mm)};
-    const auto lattice = find_lattice(source, lattice_options(options, knowledge, source));
+    const auto search = search_lattice(source, lattice_options(options, knowledge, source));
+    if (!search) return search.refusal();
+    const auto lattice = settle_lattice(source, *search, propose(knowledge, *search, trace));
     if (!lattice) return lattice.refusal();
+
+    trace.note(score_line(*lattice));
 
     const double stitch_mm = lattice->stitch_pitch_px.value / lattice->px_per_mm;
     const Surface surface = surface_above_reference(photo, options, *plane, stitch_mm);
@@ -202,6 +218,11 @@ Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowle
                                  span_10cm_mm / (rival.row_pitch_px * mm), rival.score});
     }
     result.warnings = scale_warnings(*plane);
+    if (!knowledge.recogniser && !options.stitch) {
+        result.warnings.push_back({"no-recogniser",
+                                   "the stitch recogniser's weights are missing or damaged; the plain method "
+                                   "read the fabric alone"});
+    }
     const auto more = lattice_warnings(*lattice, *region, options);
     result.warnings.insert(result.warnings.end(), more.begin(), more.end());
     result.overlay = overlay_of(*lattice, *region);

@@ -10,6 +10,7 @@
 #include "image/photo.h"
 #include "pipeline/swatch_result.h"
 #include "pipeline/trace.h"
+#include "recogniser/recogniser.h"
 
 namespace ridgetally {
 
@@ -50,14 +51,16 @@ struct SwatchOptions {
 /// What every measurement needs besides the photo; loaded once, shared by all photos of a batch.
 struct Knowledge {
     Catalog catalog;
+    std::optional<Recogniser>
+        recogniser;  ///< none where the weights are missing: the plain method alone then
 };
 
 /// Reads facts and weights from the models folder.
 [[nodiscard]] Outcome<Knowledge> load_knowledge();
 
 /// Reads the scale reference alone.
-[[nodiscard]] Outcome<ScaleReport> measure_scale(const Photo& photo, const ScaleOptions& options,
-                                                 Trace& trace);
+[[nodiscard]] Outcome<ScaleReport> measure_scale(const Photo& photo, const Catalog& catalog,
+                                                 const ScaleOptions& options, Trace& trace);
 
 /// Photo in, gauge out: the one place that knows the order of the stages.
 [[nodiscard]] Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowledge,

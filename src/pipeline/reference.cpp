@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "rectify/rectify.h"
+#include "scale/flat/flat_reference.h"
 #include "scale/read_ruler.h"
 
 namespace ridgetally {
@@ -12,10 +13,16 @@ namespace {
 /// limit; the error budget still holds).
 constexpr double strong_tilt_deg = 25.0;
 
-Outcome<ScaleReference> read_reference(const Photo& photo, const ScaleOptions& options) {
+Outcome<ScaleReference> read_reference(const Photo& photo, const Catalog& catalog,
+                                       const ScaleOptions& options) {
     if (options.two_points) {
         return two_points_reference(options.two_points->from_px, options.two_points->to_px,
                                     options.two_points->length_mm);
+    }
+    if (options.flat_reference) {
+        const auto flat = flat_reference_from(*options.flat_reference, catalog);
+        if (!flat) return flat.refusal();
+        return find_flat_reference(photo, *flat);
     }
     RulerOptions ruler;
     ruler.told_unit = options.unit;
@@ -24,8 +31,9 @@ Outcome<ScaleReference> read_reference(const Photo& photo, const ScaleOptions& o
 
 }  // namespace
 
-Outcome<ReferencePlane> find_reference(const Photo& photo, const ScaleOptions& options, Trace& trace) {
-    auto reference = read_reference(photo, options);
+Outcome<ReferencePlane> find_reference(const Photo& photo, const Catalog& catalog,
+                                       const ScaleOptions& options, Trace& trace) {
+    auto reference = read_reference(photo, catalog, options);
     if (!reference) return reference.refusal();
     for (const auto& note : reference->notes) trace.note("scale: " + note);
     RectifyOptions rectify_options;

@@ -15,8 +15,8 @@ struct ReferencePlane {
 };
 
 /// Reads the reference the options ask for and fits the camera over it.
-[[nodiscard]] Outcome<ReferencePlane> find_reference(const Photo& photo, const ScaleOptions& options,
-                                                     Trace& trace);
+[[nodiscard]] Outcome<ReferencePlane> find_reference(const Photo& photo, const Catalog& catalog,
+                                                     const ScaleOptions& options, Trace& trace);
 
 /// What reports say of it.
 [[nodiscard]] ScaleResult scale_result(const ReferencePlane& plane);

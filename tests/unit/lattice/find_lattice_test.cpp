@@ -24,6 +24,12 @@ PatchSource source_of(const cv::Mat& picture) {
 
 PatchSource source_of(const test::DrawnFabric& fabric) { return source_of(test::draw(fabric)); }
 
+Outcome<Lattice> find_lattice(const PatchSource& source, const LatticeOptions& options) {
+    const auto search = search_lattice(source, options);
+    if (!search) return search.refusal();
+    return settle_lattice(source, *search, {});
+}
+
 LatticeOptions told(RowHint hint, double direction_rad) {
     LatticeOptions options;
     options.row_hint = hint;

@@ -1,0 +1,119 @@
+#include "lattice/choose.h"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace ridgetally {
+namespace {
+
+constexpr double other_pitch_log =
+    0.12;  // beyond it a reading is another one, within it the same measured twice
+constexpr double proposal_weight =
+    0.5;  // a sure proposal outweighs any plain margin seen between x1 and x2 readings
+constexpr double proposal_log_std = 0.08;  // agreement of a proposal's pitches with a plain reading's
+constexpr double family_floor = 0.01;      // no family is impossible
+
+bool other(double a, double b) { return std::abs(std::log(a / b)) > other_pitch_log; }
+
+bool other_stitch(const Reading& a, const Reading& b) { return other(a.stitch_pitch_px, b.stitch_pitch_px); }
+
+bool other_row(const Reading& a, const Reading& b) { return other(a.row_pitch_px(), b.row_pitch_px()); }
+
+double agreement(const Reading& reading, const Proposal& proposal, double px_per_mm) {
+    const double stitch =
+        std::log(reading.stitch_pitch_px / px_per_mm / proposal.stitch_pitch_mm) / proposal_log_std;
+    const double row =
+        std::log(reading.row_pitch_px() / px_per_mm / proposal.row_pitch_mm) / proposal_log_std;
+    const double turn = std::sin(reading.row_direction_rad - proposal.row_direction_rad) / 0.35;
+    return std::exp(-0.5 * (stitch * stitch + row * row + turn * turn));
+}
+
+/// Weight and kind of the proposals that agree with a reading.
+struct Support {
+    double weight = 0.0;
+    const Proposal* strongest = nullptr;
+};
+
+Support support_of(const Reading& reading, const std::vector<Proposal>& proposals, double px_per_mm) {
+    Support support;
+    for (const auto& proposal : proposals) {
+        const double weight = proposal.weight * agreement(reading, proposal, px_per_mm);
+        if (weight > support.weight) support = {weight, &proposal};
+    }
+    return support;
+}
+
+/// Family by the proposal's probabilities and the published height over width.
+StitchReading recognised(const Reading& reading, const Support& support,
+                         const std::vector<FamilyPrior>& priors) {
+    StitchReading result;
+    result.source = StitchSource::recognised;
+    result.confidence = 0.0;
+    double sum = 0.0;
+    for (const auto& prior : priors) {
+        const double off =
+            std::log(reading.row_pitch_px() / reading.stitch_pitch_px / prior.height_over_width) /
+            prior.log_std;
+        const double seen =
+            support.strongest ? support.strongest->family.at(static_cast<std::size_t>(prior.family)) : 1.0;
+        const double likely = (seen + family_floor) * std::exp(-0.5 * off * off) / prior.log_std;
+        sum += likely;
+        if (likely > result.confidence) {
+            result.confidence = likely;
+            result.family = prior.family;
+        }
+    }
+    result.confidence = sum > 0.0 ? result.confidence / sum : 0.0;
+    if (result.confidence < 0.5) result.family.reset();
+    if (support.strongest) result.worked = support.strongest->round > 0.5 ? Worked::round : Worked::flat;
+    return result;
+}
+
+Refusal ambiguous(const Choice& choice, StitchSource source) {
+    return {
+        "lattice", "ambiguous",
+        "the fabric can be read in more than one way (a stitch could be " +
+            std::string(choice.rivals.front().stitch_pitch_px > choice.reading.stitch_pitch_px ? "wider"
+                                                                                               : "narrower") +
+            ")",
+        source == StitchSource::told
+            ? "come nearer, with light from the side, or give the row direction with --rows"
+            : "tell the stitch with --stitch and --worked, or the row direction with --rows"};
+}
+
+}  // namespace
+
+Outcome<Choice> choose_reading(std::vector<Reading> readings, const std::vector<Proposal>& proposals,
+                               const std::vector<FamilyPrior>& priors, double px_per_mm,
+                               const ChooseOptions& options) {
+    if (readings.empty()) throw std::invalid_argument("choose_reading: no readings");
+    for (auto& reading : readings)
+        reading.score += proposal_weight * support_of(reading, proposals, px_per_mm).weight;
+    std::stable_sort(readings.begin(), readings.end(),
+                     [](const auto& a, const auto& b) { return a.score > b.score; });
+
+    Choice choice;
+    choice.reading = readings.front();
+    choice.stitch_margin = choice.row_margin = choice.reading.score;
+    for (const auto& rival : readings) {
+        const bool stitch = other_stitch(rival, choice.reading);
+        const bool row = other_row(rival, choice.reading);
+        if (!stitch && !row) continue;
+        double& margin = stitch ? choice.stitch_margin : choice.row_margin;
+        margin = std::min(margin, choice.reading.score - rival.score);
+        if (choice.rivals.size() < 3) choice.rivals.push_back(rival);
+    }
+    if (choice.stitch_margin < options.least_margin && !choice.rivals.empty())
+        return ambiguous(choice, options.source);
+    choice.rows_resolved =
+        choice.reading.row_score >= options.least_row_comb && choice.row_margin >= options.least_margin;
+    if (options.source == StitchSource::told) {
+        choice.stitch = {choice.reading.family, std::nullopt, StitchSource::told, 1.0};
+    } else {
+        choice.stitch = recognised(choice.reading, support_of(choice.reading, proposals, px_per_mm), priors);
+    }
+    return choice;
+}
+
+}  // namespace ridgetally

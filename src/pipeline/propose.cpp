@@ -1,0 +1,80 @@
+#include "pipeline/propose.h"
+
+#include <algorithm>
+#include <cmath>
+#include <sstream>
+
+#include "recogniser/recognise.h"
+
+namespace ridgetally {
+namespace {
+
+/// Told stitches are read by the plain search alone where its best reading leads by this much (no wrong
+/// reading led by more than 0.02; ChooseOptions).
+constexpr double sure_margin = 0.08;
+
+bool leads(const std::vector<Reading>& readings) {
+    for (const auto& rival : readings) {
+        const double stitch = std::abs(std::log(rival.stitch_pitch_px / readings.front().stitch_pitch_px));
+        const double row = std::abs(std::log(rival.row_pitch_px() / readings.front().row_pitch_px()));
+        if (stitch > 0.12 || row > 0.12) return readings.front().score - rival.score >= sure_margin;
+    }
+    return true;
+}
+
+RecogniseOptions recognise_options(const LatticeSearch& search) {
+    RecogniseOptions options;
+    const auto& told = search.options;
+    if (told.row_hint == RowHint::told) options.rows = RowKnowledge::modulo_180;
+    if (told.row_hint == RowHint::modulo_90) options.rows = RowKnowledge::modulo_90;
+    options.row_direction_rad = told.row_direction_rad;
+    options.least_stitch_px = std::max(6.0, told.least_stitch_mm * search.patch.px_per_mm);
+    options.most_stitch_px = told.most_stitch_mm * search.patch.px_per_mm;
+    if (told.source == StitchSource::told && told.priors.size() == 1) {
+        options.told = HeightToWidthPrior{told.priors.front().height_over_width, told.priors.front().log_std};
+    }
+    for (std::size_t i = 0; i < std::min<std::size_t>(3, search.readings.size()); ++i) {
+        options.offered_stitch_px.push_back(search.readings[i].stitch_pitch_px);
+    }
+    return options;
+}
+
+Proposal proposal_of(const FabricReading& reading, double weight, double px_per_mm) {
+    Proposal proposal;
+    proposal.row_direction_rad = reading.row_direction_rad;
+    proposal.stitch_pitch_mm = reading.stitch_pitch_px / px_per_mm;
+    proposal.row_pitch_mm = reading.row_pitch_px / px_per_mm;
+    proposal.weight = weight;
+    std::copy_n(reading.family.begin(), stitch_family_count, proposal.family.begin());
+    proposal.round = reading.round;
+    return proposal;
+}
+
+}  // namespace
+
+std::vector<Proposal> propose(const Knowledge& knowledge, const LatticeSearch& search, Trace& trace) {
+    const bool told = search.options.source == StitchSource::told;
+    if (!knowledge.recogniser || (told && leads(search.readings))) return {};
+    const auto seen =
+        recognise(*knowledge.recogniser, search.patch.grey, search.patch.mask, recognise_options(search));
+    if (!seen) {
+        trace.note("recogniser: " + seen.refusal().message);
+        return {};
+    }
+    std::vector<Proposal> proposals = {proposal_of(seen->best, seen->confidence, search.patch.px_per_mm)};
+    for (const auto& rival : seen->rivals) {
+        // A rival is believed as far as it comes near the best in score, out of what the best leaves.
+        const double share = seen->best.score > 0.0 ? rival.score / seen->best.score : 0.0;
+        proposals.push_back(
+            proposal_of(rival, (1.0 - seen->confidence) * std::min(1.0, share), search.patch.px_per_mm));
+    }
+    for (const auto& p : proposals) {
+        std::ostringstream line;
+        line << "recogniser: stitch " << p.stitch_pitch_mm << " mm, row " << p.row_pitch_mm << " mm, weight "
+             << p.weight;
+        trace.note(line.str());
+    }
+    return proposals;
+}
+
+}  // namespace ridgetally
