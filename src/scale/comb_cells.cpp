@@ -13,13 +13,15 @@ constexpr int cell_px = 8;     // half the shortest stroke of a mm mark at 5 px 
 constexpr int half_span = 32;  // profile of 65 samples: five pitches of the coarsest comb a level takes
 constexpr int half_thick = 4;  // rows averaged into the profile: one cell
 constexpr int span = 2 * half_span + 1;
-constexpr int longest_lag = 15;            // a comb coarser than 13 px is found on the next smaller level
+constexpr int longest_lag = 15;  // a comb coarser than 13 px is found on the next smaller level
+constexpr float least_profile_power =
+    span * 0.8F;                           // grey levels squared; noise averaged over nine rows is below
 constexpr double first_peak_share = 0.55;  // half a pitch correlates negatively; sampling lowers narrow peaks
 constexpr double shortest_pitch = 2.3;     // Nyquist is 2; below 2.3 the marks' contrast is gone
 constexpr double longest_pitch = 13.0;
 constexpr double least_coherence = 0.45;  // of the gradient directions: 0 in noise, 1 for parallel strokes
 constexpr double least_gradient =
-    3.0;  // rms grey levels per pixel; sensor noise after reduction is below 1.5
+    2.5;  // rms grey levels per pixel; sensor noise after reduction is below 1.5
 constexpr double least_regularity = 0.45;  // grain and fabric mostly stay below, worn marks above
 
 /// Sums of gradient products over one cell: the structure tensor (Bigun and Granlund, ICCV 1987).
@@ -68,32 +70,42 @@ bool axis_profile(const cv::Mat& level, cv::Point2f c, float axis, Profile& prof
     if (c.x < reach_x || c.y < reach_y || c.x + reach_x >= static_cast<float>(level.cols) ||
         c.y + reach_y >= static_cast<float>(level.rows))
         return false;
-    for (int i = 0; i < span; ++i) {
-        const cv::Point2f p = c + d * static_cast<float>(i - half_span);
-        int sum = 0;
-        for (int j = -half_thick; j <= half_thick; ++j) {
-            const cv::Point2f q = p + n * static_cast<float>(j);
-            sum += level.ptr<uchar>(static_cast<int>(q.y + 0.5F))[static_cast<int>(q.x + 0.5F)];
+    constexpr float one = 65536.F;  // 16.16 fixed point: the inner loop is one add and one load a pixel
+    const auto fixed = [](float v) { return static_cast<int>(std::lround(v * one)); };
+    const int step_x = fixed(d.x);
+    const int step_y = fixed(d.y);
+    std::array<int, span> sums{};
+    const std::size_t stride = level.step;
+    for (int j = -half_thick; j <= half_thick; ++j) {
+        const auto thick = static_cast<float>(j);
+        int x = fixed(c.x + thick * n.x - half_span * d.x + 0.5F);
+        int y = fixed(c.y + thick * n.y - half_span * d.y + 0.5F);
+        for (int& sum : sums) {
+            sum += level.data[static_cast<std::size_t>(y >> 16) * stride + static_cast<std::size_t>(x >> 16)];
+            x += step_x;
+            y += step_y;
         }
-        profile[static_cast<std::size_t>(i)] = static_cast<float>(sum) / (2 * half_thick + 1);
     }
+    for (std::size_t i = 0; i < span; ++i) profile[i] = static_cast<float>(sums[i]) / (2 * half_thick + 1);
     return true;
 }
 
-/// Takes a running mean of 25 samples away: shading, not strokes.
-void flatten(Profile& profile) {
+/// Takes a running mean of 25 samples away: shading, not strokes. Returns the sum of squares left.
+float flatten(Profile& profile) {
     constexpr int reach = 12;
     std::array<float, span + 1> sums{};
     for (std::size_t i = 0; i < span; ++i) sums[i + 1] = sums[i] + profile[i];
-    Profile flat{};
+    float power = 0.F;
     for (int i = 0; i < span; ++i) {
         const int low = std::max(0, i - reach);
         const int high = std::min(span, i + reach + 1);
         const float mean = (sums[static_cast<std::size_t>(high)] - sums[static_cast<std::size_t>(low)]) /
                            static_cast<float>(high - low);
-        flat[static_cast<std::size_t>(i)] = profile[static_cast<std::size_t>(i)] - mean;
+        float& value = profile[static_cast<std::size_t>(i)];
+        value -= mean;
+        power += value * value;
     }
-    profile = flat;
+    return power;
 }
 
 struct Period {
@@ -104,31 +116,27 @@ struct Period {
 /// First lag at which the normalised autocorrelation has a fair peak: the pitch, not a multiple of it.
 Period period_of(const Profile& f) {
     std::array<double, longest_lag + 2> r{};
-    for (int lag = 0; lag <= longest_lag + 1; ++lag) {
-        double cross = 0.0;
-        double left = 0.0;
-        double right = 0.0;
-        for (int i = 0; i + lag < span; ++i) {
-            const double a = f[static_cast<std::size_t>(i)];
-            const double b = f[static_cast<std::size_t>(i + lag)];
-            cross += a * b;
-            left += a * a;
-            right += b * b;
-        }
-        r[static_cast<std::size_t>(lag)] = cross / std::sqrt(left * right + 1e-9);
+    std::array<float, span + 1> power{};
+    for (std::size_t i = 0; i < span; ++i) power[i + 1] = power[i] + f[i] * f[i];
+    for (std::size_t lag = 0; lag <= longest_lag + 1; ++lag) {
+        float cross = 0.F;
+        for (std::size_t i = 0; i + lag < span; ++i) cross += f[i] * f[i + lag];
+        const float norm = power[span - lag] * (power[span] - power[lag]);
+        r[lag] = static_cast<double>(cross / std::sqrt(norm + 1e-9F));
     }
     double best = 0.0;
-    std::vector<Period> peaks;
+    std::array<Period, longest_lag> peaks{};
+    std::size_t count = 0;
     for (std::size_t lag = 2; lag <= longest_lag; ++lag) {
         if (r[lag] < r[lag - 1] || r[lag] <= r[lag + 1] || r[lag] <= 0.0) continue;
         const double curve = r[lag - 1] - 2.0 * r[lag] + r[lag + 1];
         const double shift = curve < 0.0 ? 0.5 * (r[lag - 1] - r[lag + 1]) / curve : 0.0;
-        peaks.push_back(
-            {static_cast<double>(lag) + shift, r[lag] - 0.25 * (r[lag - 1] - r[lag + 1]) * shift});
-        best = std::max(best, peaks.back().regularity);
+        peaks[count++] = {static_cast<double>(lag) + shift,
+                          r[lag] - 0.25 * (r[lag - 1] - r[lag + 1]) * shift};
+        best = std::max(best, peaks[count - 1].regularity);
     }
-    for (const Period& peak : peaks)
-        if (peak.regularity >= first_peak_share * best) return peak;
+    for (std::size_t i = 0; i < count; ++i)
+        if (peaks[i].regularity >= first_peak_share * best) return peaks[i];
     return {};
 }
 
@@ -155,7 +163,7 @@ std::optional<float> dominant_axis(const std::vector<Tensor>& cells, int columns
 std::optional<CombCell> comb_cell(const cv::Mat& level, cv::Point2f centre, float axis, double scale) {
     Profile profile{};
     if (!axis_profile(level, centre, axis, profile)) return std::nullopt;
-    flatten(profile);
+    if (flatten(profile) < least_profile_power) return std::nullopt;
     const Period period = period_of(profile);
     if (period.regularity < least_regularity || period.pitch < shortest_pitch || period.pitch > longest_pitch)
         return std::nullopt;

@@ -19,6 +19,7 @@ constexpr double least_amplitude = 1.2;      // grey levels; JPEG and sensor noi
 constexpr double stroke_pitches = 0.4;       // half the length over which strokes must be straight
 constexpr double faint_share = 0.12;  // of the strongest row's amplitude: the body beside a bright bevel
 
+constexpr double widest_lean = 0.12;          // 7 degrees from the other blocks' lean
 constexpr double section_gap_pitches = 14.0;  // three blocks missing: something lies over the marks
 constexpr double phase_tolerance = 0.2;       // of a pitch, beyond a gap: the count stays certain
 
@@ -177,28 +178,36 @@ CombTrack track_comb(const Strip& strip, const StripFrame& frame, const TrackOpt
 
 StripFrame frame_along(const StripFrame& frame, const CombTrack& track) {
     StripFrame next = frame;
-    std::vector<Sample> base;
-    std::vector<Sample> slant;
-    std::vector<Sample> root;
-    for (const CombBlock& block : track.blocks) {
-        const double middle = 0.5 * (block.top_w + block.bottom_w);
-        base.push_back(
-            {block.u + middle * frame.slant(block.u), frame.base(block.u) + middle, block.weight()});
-        slant.push_back({block.u, frame.slant(block.u) + block.slant, block.weight()});
-    }
-    for (std::size_t i = 0; i + 1 < track.blocks.size(); ++i) {
-        const CombBlock& a = track.blocks[i];
-        const CombBlock& b = track.blocks[i + 1];
-        const double turns = b.index - a.index;
-        if (turns > 0.5) root.push_back({0.5 * (a.u + b.u), std::sqrt((b.u - a.u) / turns), turns});
-    }
     const double pitch = frame.pitch(0.5 * (frame.u_begin + frame.u_end));
     const bool is_long = track.blocks.size() >= 8;
-    next.base = robust_polynomial(base, is_long ? 2 : 1, 0.05 * pitch);
+    std::vector<Sample> slant;
+    for (const CombBlock& b : track.blocks) slant.push_back({b.u, frame.slant(b.u) + b.slant, b.weight()});
     next.slant = robust_polynomial(slant, is_long ? 1 : 0, 0.003);
+    std::vector<Sample> base;
+    std::vector<Sample> root;
+    const CombBlock* before = nullptr;
+    for (const CombBlock& b : track.blocks) {
+        // Marks are parallel: a block that leans otherwise is a fringe beside them.
+        if (std::abs(frame.slant(b.u) + b.slant - next.slant(b.u)) > widest_lean) continue;
+        const double middle = 0.5 * (b.top_w + b.bottom_w);
+        base.push_back({b.u + middle * frame.slant(b.u), frame.base(b.u) + middle, b.weight()});
+        if (before != nullptr && b.index - before->index > 0.5) {
+            const double turns = b.index - before->index;
+            root.push_back({0.5 * (before->u + b.u), std::sqrt((b.u - before->u) / turns), turns});
+        }
+        before = &b;
+    }
+    if (base.size() >= 3) next.base = robust_polynomial(base, is_long ? 2 : 1, 0.05 * pitch);
     if (root.size() >= 3)
         next.root_pitch = robust_polynomial(root, is_long ? 2 : 1, 0.001 * std::sqrt(pitch));
     return next;
+}
+
+double lean_scatter(const CombTrack& track, const StripFrame& frame, const StripFrame& fitted) {
+    std::vector<double> off;
+    for (const CombBlock& b : track.blocks)
+        off.push_back(std::abs(frame.slant(b.u) + b.slant - fitted.slant(b.u)));
+    return median_of(off);
 }
 
 }  // namespace ridgetally

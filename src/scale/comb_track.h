@@ -41,4 +41,7 @@ struct TrackOptions {
 /// The frame with base line, slant and pitch as the track saw them.
 [[nodiscard]] StripFrame frame_along(const StripFrame& frame, const CombTrack& track);
 
+/// Median deviation of the blocks' strokes from the lean fitted to all: marks are parallel, fabric is not.
+[[nodiscard]] double lean_scatter(const CombTrack& track, const StripFrame& frame, const StripFrame& fitted);
+
 }  // namespace ridgetally

@@ -18,7 +18,7 @@ namespace {
 constexpr double class_two_error_mm = 0.5;
 constexpr double class_three_error_mm = 1.0;  // a = 0.6, b = 0.4: soft tapes
 constexpr double bent_from_mm = 1.0;          // a row that leaves its chord by more is no stiff rule
-constexpr double weight_share = 0.15;         // chains lighter than this share of a ruler found are not tried
+constexpr double weight_share = 0.3;          // chains lighter than this share of a ruler found are not tried
 constexpr std::size_t unreadable_marks = 30;  // an even row this long is a rule, or something made like one
 constexpr double unreadable_residual = 0.03;  // of the spacing; fabric and grain scatter more
 

@@ -17,6 +17,7 @@ namespace {
 constexpr std::array pass_reach_pitches{3.5, 1.5, 1.0};
 constexpr double narrow_pitches = 5.0;         // half height of the strip a comb is followed in
 constexpr double look_further_pitches = 70.0;  // past a hand or a strip of paper on the ruler
+constexpr double widest_lean_scatter = 0.06;   // rules stay below 0.03, most fabric is above 0.08
 constexpr double wide_band_share =
     0.25;  // of the best row's coherence, where the usual share showed no divisions
 constexpr std::size_t fewest_blocks = 3;  // 12 pitches
@@ -42,7 +43,12 @@ Followed follow_chain(const GreyPyramid& pyramid, const CombChain& chain) {
             followed.rejected = "the strokes lose their spacing at full resolution";
             return followed;
         }
-        frame = frame_along(frame, track);
+        const StripFrame fitted = frame_along(frame, track);
+        if (lean_scatter(track, frame, fitted) > widest_lean_scatter) {
+            followed.rejected = "the strokes are not parallel";
+            return followed;
+        }
+        frame = fitted;
         frame.u_begin = track.blocks.front().u - look_further_pitches * pitch;
         frame.u_end = track.blocks.back().u + look_further_pitches * pitch;
         clip_to_picture(frame, size);
