@@ -11,9 +11,13 @@
 namespace ridgetally::synthetic {
 namespace {
 
+/// Height of a fabric that a ruler presses flat, in yarn radii: between the mean height of its surface, 2.9
+/// in these drawings, and its highest strands, 4.4.
+constexpr double pressed_radii = 3.2;
+
 /// Puts the ruler beside the fabric (which lies at the origin, rows along x) and turns the whole about the
 /// origin.
-void arrange(Scene& scene, Random& random) {
+void arrange(Scene& scene, const Variety& variety, Random& random) {
     Fabric& fabric = scene.fabrics.front();
     Ruler& ruler = scene.rulers.front();
     const FabricTruth size = FabricGrid(fabric).truth();
@@ -26,9 +30,9 @@ void arrange(Scene& scene, Random& random) {
     ruler.centre_y_mm = beside ? slide : side * reach;
     ruler.angle_deg =
         (beside ? 90.0 : 0.0) + (random.uniform(0, 1) < 0.5 ? 180.0 : 0.0) + random.normal(0.0, 3.0);
-    if (random.uniform(0, 1) < 0.12) {  // laid across the swatch
+    if (random.uniform(0, 1) < variety.laid_on_share) {
         scene.order = Order::ruler_over_fabric;
-        ruler.base_mm = 4.0 * fabric.yarn_radius_ratio * fabric.stitch_pitch_mm;
+        ruler.base_mm = pressed_radii * fabric.yarn_radius_ratio * fabric.stitch_pitch_mm;
         ruler.centre_x_mm *= beside ? 0.62 : 1.0;
         ruler.centre_y_mm *= beside ? 1.0 : 0.62;
         if (ruler.make == RulerMake::clear) ruler.make = RulerMake::white;
@@ -89,7 +93,7 @@ void aim(Scene& scene, const Variety& variety, bool partial, Random& random) {
     const double focal_px = Projector(camera).focal_px();
     const double fit =
         std::max((box.x1 - box.x0) / camera.width_px, (box.y1 - box.y0) / camera.height_px) * focal_px;
-    camera.distance_mm = fit * (partial ? random.uniform(0.85, 1.0) : random.uniform(1.06, 1.35));
+    camera.distance_mm = fit * (partial ? random.uniform(0.85, 1.0) : random.uniform(1.06, 1.5));
 }
 
 bool usable(const Scene& scene, bool partial) {
@@ -114,7 +118,7 @@ Shot random_swatch(std::uint64_t seed, const Variety& variety) {
         shot.scene.table = random_table(shot.scene.fabrics.front().yarn.colours.front(), random);
         shot.scene.light = random_light(random);
         shot.scene.sensor = random_sensor(random);
-        arrange(shot.scene, random);
+        arrange(shot.scene, variety, random);
         shot.partial = random.uniform(0, 1) < variety.partial_share;
         aim(shot.scene, variety, shot.partial, random);
     } while (!usable(shot.scene, shot.partial));

@@ -16,6 +16,7 @@ struct Variety {
     double megapixels = 2.0;
     double max_tilt_deg = 18.0;
     double partial_share = 0.15;  ///< photos whose frame cuts the swatch
+    double laid_on_share = 0.12;  ///< photos with the ruler laid on the swatch, not beside it
     double max_unevenness = 0.13;
     double exif_share = 0.7;  ///< photos with a 35 mm focal length
 };

@@ -91,6 +91,7 @@ int main(int argc, char** argv) {
     app.add_option("--max-tilt", o.variety.max_tilt_deg, "largest tilt of the camera, degrees");
     app.add_option("--max-unevenness", o.variety.max_unevenness,
                    "largest relative scatter of single stitches");
+    app.add_option("--laid-on", o.variety.laid_on_share, "share of photos with the ruler laid on the swatch");
     app.add_option("--partial", o.variety.partial_share, "share of photos whose frame cuts the swatch");
     CLI11_PARSE(app, argc, argv);
     try {

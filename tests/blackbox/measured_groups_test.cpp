@@ -1,0 +1,76 @@
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "blackbox/measured_shot.h"
+
+namespace ridgetally::blackbox {
+namespace {
+
+/// A folder's worth of seeded photos of one kind, with the fewest that must be measured and the most that may
+/// be measured wrongly. Both are what the program promises (95 % answered when told the stitch, 85 % when
+/// not, no wrong answer), in whole photos of the group; they are not what it happened to reach.
+struct Group {
+    const char* name;
+    synthetic::Variety variety;
+    Told told;
+    std::uint64_t first_seed;
+    int photos;
+    int min_measured;
+    int max_wrong;
+};
+
+synthetic::Variety usual() {
+    synthetic::Variety v;
+    v.megapixels = 1.5;
+    v.laid_on_share = 0.0;
+    return v;
+}
+
+synthetic::Variety of(StitchFamily family, Worked worked) {
+    synthetic::Variety v = usual();
+    v.family = family;
+    v.worked = worked;
+    return v;
+}
+
+synthetic::Variety laid_on() {
+    synthetic::Variety v = usual();
+    v.laid_on_share = 1.0;
+    v.partial_share = 0.0;
+    return v;
+}
+
+/// Named in the log of a failed test.
+void PrintTo(const Group& group, std::ostream* out) { *out << group.name; }
+
+class MeasuredGroup : public testing::TestWithParam<Group> {};
+
+TEST_P(MeasuredGroup, IsAnsweredAndNeverWrong) {
+    const Group& group = GetParam();
+    const auto results = trials(group.first_seed, group.photos, group.variety, group.told);
+    const auto measured_count =
+        std::count_if(results.begin(), results.end(), [](const Trial& t) { return t.rows.has_value(); });
+    const auto wrong = std::count_if(results.begin(), results.end(), is_wrong);
+    EXPECT_GE(measured_count, group.min_measured) << table_of(results);
+    EXPECT_LE(wrong, group.max_wrong) << table_of(results);
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    ToldTheStitch, MeasuredGroup,
+    testing::Values(
+        Group{"sc_flat", of(StitchFamily::sc, Worked::flat), Told::stitch, 21000, 12, 11, 0},
+        Group{"sc_round", of(StitchFamily::sc, Worked::round), Told::stitch, 21100, 12, 11, 0},
+        Group{"back_loop_flat", of(StitchFamily::sc_blo, Worked::flat), Told::stitch, 21200, 12, 11, 0},
+        Group{"half_double_flat", of(StitchFamily::hdc, Worked::flat), Told::stitch, 21300, 12, 11, 0},
+        Group{"double_flat", of(StitchFamily::dc, Worked::flat), Told::stitch, 21400, 12, 11, 0},
+        Group{"stockinette", of(StitchFamily::stockinette, Worked::flat), Told::stitch, 21500, 12, 11, 0},
+        Group{"ruler_laid_on", laid_on(), Told::stitch, 21600, 12, 10, 0}),
+    [](const auto& group) { return group.param.name; });
+
+INSTANTIATE_TEST_SUITE_P(NotToldTheStitch, MeasuredGroup,
+                         testing::Values(Group{"anything", usual(), Told::nothing, 22000, 27, 23, 0}),
+                         [](const auto& group) { return group.param.name; });
+
+}  // namespace
+}  // namespace ridgetally::blackbox

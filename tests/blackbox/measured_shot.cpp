@@ -1,0 +1,103 @@
+#include "blackbox/measured_shot.h"
+
+#include <atomic>
+#include <cmath>
+#include <cstdio>
+#include <stdexcept>
+#include <thread>
+
+#include "synthetic/jpeg_file.h"
+
+namespace ridgetally::blackbox {
+namespace {
+
+Deviation deviation_of(const Measured& got, double truth) {
+    return {got.value / truth - 1.0, got.low95() <= truth && truth <= got.high95()};
+}
+
+}  // namespace
+
+bool is_wrong(const Trial& trial) {
+    const auto wrong = [](const std::optional<Deviation>& d) {
+        if (!d) return false;
+        const double off = std::abs(d->relative);
+        return off > miscounted_from || (off > wrong_from && !d->inside);
+    };
+    return wrong(trial.stitches) || wrong(trial.rows);
+}
+
+const Knowledge& knowledge() {
+    static const Knowledge loaded = [] {
+        auto outcome = load_knowledge();
+        if (!outcome) throw std::runtime_error(outcome.refusal().message);
+        return std::move(outcome).value();
+    }();
+    return loaded;
+}
+
+Taken taken(const synthetic::Shot& shot) {
+    const synthetic::Picture picture = synthetic::render(shot.scene);
+    auto photo = decode_photo(synthetic::jpeg_bytes(picture.bgr, shot.jpeg), "rendered.jpg");
+    if (!photo) throw std::runtime_error("a rendered photo could not be read: " + photo.refusal().message);
+    return {std::move(photo).value(), picture.truth};
+}
+
+Outcome<SwatchResult> measured(const Photo& photo, const synthetic::Shot& shot, Told told) {
+    SwatchOptions options;
+    if (told == Told::stitch && !shot.scene.fabrics.empty()) {
+        options.stitch = shot.scene.fabrics.front().family;
+        options.worked = shot.scene.fabrics.front().worked;
+    }
+    Trace nobody_listens;
+    return measure_swatch(photo, knowledge(), options, nobody_listens);
+}
+
+Trial trial_of(std::uint64_t seed, const synthetic::Shot& shot, Told told) {
+    const Taken photo = taken(shot);
+    const auto outcome = measured(photo.photo, shot, told);
+    Trial trial{seed, std::nullopt, std::nullopt, std::nullopt};
+    if (!outcome) {
+        trial.refusal = outcome.refusal();
+        return trial;
+    }
+    if (photo.truth.fabrics.empty()) return trial;  // whatever was measured, it was no fabric
+    const synthetic::FabricTruth& truth = photo.truth.fabrics.front();
+    trial.stitches = deviation_of(outcome->stitches_per_10cm, truth.stitches_per_10cm());
+    if (outcome->rows_per_10cm) trial.rows = deviation_of(*outcome->rows_per_10cm, truth.rows_per_10cm());
+    return trial;
+}
+
+std::vector<Trial> trials(std::uint64_t first_seed, int count, const synthetic::Variety& variety, Told told) {
+    std::vector<Trial> out(static_cast<std::size_t>(count));
+    (void)knowledge();  // before the threads need it
+    std::atomic<int> next{0};
+    const auto work = [&] {
+        for (int i = next++; i < count; i = next++) {
+            const std::uint64_t seed = first_seed + static_cast<std::uint64_t>(i);
+            out[static_cast<std::size_t>(i)] = trial_of(seed, synthetic::random_swatch(seed, variety), told);
+        }
+    };
+    std::thread other(work);
+    work();
+    other.join();
+    return out;
+}
+
+std::string table_of(const std::vector<Trial>& trials) {
+    std::string out;
+    const auto cell = [](const std::optional<Deviation>& d) {
+        if (!d) return std::string("      -  ");
+        char text[32];
+        std::snprintf(text, sizeof text, "%+7.2f %%%s", 100.0 * d->relative, d->inside ? " " : "!");
+        return std::string(text);
+    };
+    for (const Trial& t : trials) {
+        out += "seed " + std::to_string(t.seed) + ": ";
+        out += t.refusal ? t.refusal->stage + "/" + t.refusal->code
+                         : "stitches " + cell(t.stitches) + " rows " + cell(t.rows);
+        out += is_wrong(t) ? "  WRONG\n" : "\n";
+    }
+    return out;
+}
+
+}  // namespace ridgetally::blackbox

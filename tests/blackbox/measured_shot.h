@@ -1,0 +1,61 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/outcome.h"
+#include "pipeline/measure_swatch.h"
+#include "synthetic/random_scene.h"
+#include "synthetic/render.h"
+
+/// The program as its user has it: bytes of a JPEG go in, a result or a refusal comes out.
+namespace ridgetally::blackbox {
+
+/// What the user says besides the photo.
+enum class Told { stitch, nothing };
+
+/// One quantity against its truth.
+struct Deviation {
+    double relative = 0.0;  ///< measured over true, less one
+    bool inside = false;    ///< the truth lies in the stated 95 % interval
+};
+
+/// What came of one photo. Without a refusal `stitches` is there; `rows` where rows were measured.
+struct Trial {
+    std::uint64_t seed = 0;
+    std::optional<Refusal> refusal;
+    std::optional<Deviation> stitches;
+    std::optional<Deviation> rows;
+};
+
+/// An answer off by more than this makes a hat of the wrong size (half a stitch in 10 cm of common yarn), and
+/// is wrong where the stated interval does not own up to it.
+inline constexpr double wrong_from = 0.05;
+/// Off by more than this it is another stitch or row that was counted, whatever the interval says.
+inline constexpr double miscounted_from = 0.15;
+[[nodiscard]] bool is_wrong(const Trial& trial);
+
+/// Facts and weights, read once. Throws std::runtime_error where they are missing.
+[[nodiscard]] const Knowledge& knowledge();
+
+/// The photo of a shot after its trip through a JPEG file.
+struct Taken {
+    Photo photo;
+    synthetic::Truth truth;
+};
+[[nodiscard]] Taken taken(const synthetic::Shot& shot);
+
+/// Measures a photo, told what `told` says of the shot.
+[[nodiscard]] Outcome<SwatchResult> measured(const Photo& photo, const synthetic::Shot& shot, Told told);
+
+[[nodiscard]] Trial trial_of(std::uint64_t seed, const synthetic::Shot& shot, Told told);
+
+/// The trials of `count` random swatches from a first seed on, on both cores.
+[[nodiscard]] std::vector<Trial> trials(std::uint64_t first_seed, int count,
+                                        const synthetic::Variety& variety, Told told);
+
+/// One line a trial, for the log of a failed test.
+[[nodiscard]] std::string table_of(const std::vector<Trial>& trials);
+
+}  // namespace ridgetally::blackbox

@@ -1,0 +1,62 @@
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "blackbox/measured_shot.h"
+#include "synthetic/refusals.h"
+
+namespace ridgetally::blackbox {
+namespace {
+
+/// Photos of one kind that have no right answer: each must be refused, at one of these stages and for one of
+/// these reasons. No reasons named: any will do, as long as no number comes out.
+struct RefusedGroup {
+    const char* kind;
+    std::vector<std::string> reasons;
+};
+
+void PrintTo(const RefusedGroup& group, std::ostream* out) { *out << group.kind; }
+
+class Refused : public testing::TestWithParam<RefusedGroup> {};
+
+TEST_P(Refused, ForTheRightReason) {
+    const RefusedGroup& group = GetParam();
+    synthetic::Variety variety;
+    variety.megapixels = 1.2;
+    for (const std::uint64_t seed : {501, 502, 503}) {
+        const Trial trial =
+            trial_of(seed, synthetic::random_refusal(seed, group.kind, variety), Told::nothing);
+        ASSERT_TRUE(trial.refusal) << group.kind << ", seed " << seed << ": a number came out";
+        const std::string reason = trial.refusal->stage + "/" + trial.refusal->code;
+        EXPECT_TRUE(group.reasons.empty() ||
+                    std::count(group.reasons.begin(), group.reasons.end(), reason) == 1)
+            << group.kind << ", seed " << seed << ": " << reason;
+        EXPECT_FALSE(trial.refusal->message.empty());
+        EXPECT_FALSE(trial.refusal->hint.empty()) << reason;  // what to change in the photo
+    }
+}
+
+const std::vector<std::string> no_ruler{"scale/no-ruler", "scale/ruler-unreadable"};
+
+INSTANTIATE_TEST_SUITE_P(
+    Photos, Refused,
+    testing::Values(RefusedGroup{"no-ruler", {"scale/no-ruler"}}, RefusedGroup{"unreadable-marks", no_ruler},
+                    RefusedGroup{"no-fabric", {"fabric/no-fabric"}},
+                    RefusedGroup{"two-fabrics", {"fabric/two-fabrics"}},
+                    // Things with marks in the ruler's place.
+                    RefusedGroup{"fabric-and-grid", no_ruler}, RefusedGroup{"fabric-and-comb", no_ruler},
+                    RefusedGroup{"fabric-and-barcode", no_ruler}, RefusedGroup{"fabric-and-zip", no_ruler},
+                    RefusedGroup{"fabric-and-keyboard", no_ruler},
+                    // Things that repeat, or have the shape of a piece, in the fabric's place.
+                    RefusedGroup{"woven", {}}, RefusedGroup{"bricks", {}}, RefusedGroup{"keyboard", {}},
+                    RefusedGroup{"grid", {}}, RefusedGroup{"comb", {}}, RefusedGroup{"barcode", {}},
+                    RefusedGroup{"zip", {}}, RefusedGroup{"plate", {}}, RefusedGroup{"coin", {}},
+                    RefusedGroup{"yarn-ball", {}}),
+    [](const auto& group) {
+        std::string name = group.param.kind;
+        std::replace(name.begin(), name.end(), '-', '_');
+        return name;
+    });
+
+}  // namespace
+}  // namespace ridgetally::blackbox
