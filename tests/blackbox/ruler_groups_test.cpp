@@ -47,7 +47,7 @@ TEST_P(RulerPhotos, AreReadInMillimetresOrNotAtAll) {
     for (std::uint64_t seed = GetParam().first_seed; seed < GetParam().first_seed + photos; ++seed) {
         const Taken photo = taken(synthetic::random_swatch(seed, variety));
         Trace nobody_listens;
-        const auto report = measure_scale(photo.photo, knowledge(), {}, nobody_listens);
+        const auto report = measure_scale(photo.photo, knowledge().catalog, {}, nobody_listens);
         if (!report) continue;
         ++read;
         double best = 1e9;
