@@ -70,6 +70,18 @@ StitchReading recognised(const Reading& reading, const Support& support,
     return result;
 }
 
+/// Plain score by which a reading beats the best one with its stitch and other rows.
+double plain_row_margin(const Reading& chosen, const std::vector<Reading>& plain) {
+    double own = -1e9;
+    double rival = -1e9;
+    for (const auto& reading : plain) {
+        if (other_stitch(reading, chosen)) continue;
+        double& best = other_row(reading, chosen) ? rival : own;
+        best = std::max(best, reading.score);
+    }
+    return own - rival;
+}
+
 Refusal ambiguous(const Choice& choice, StitchSource source) {
     return {
         "lattice", "ambiguous",
@@ -88,6 +100,7 @@ Outcome<Choice> choose_reading(std::vector<Reading> readings, const std::vector<
                                const std::vector<FamilyPrior>& priors, double px_per_mm,
                                const ChooseOptions& options) {
     if (readings.empty()) throw std::invalid_argument("choose_reading: no readings");
+    const std::vector<Reading> plain = readings;
     for (auto& reading : readings)
         reading.score += proposal_weight * support_of(reading, proposals, px_per_mm).weight;
     std::stable_sort(readings.begin(), readings.end(),
@@ -106,12 +119,17 @@ Outcome<Choice> choose_reading(std::vector<Reading> readings, const std::vector<
     }
     if (choice.stitch_margin < options.least_margin && !choice.rivals.empty())
         return ambiguous(choice, options.source);
-    choice.rows_resolved =
+    const Support support = support_of(choice.reading, proposals, px_per_mm);
+    const bool rows_seen =
         choice.reading.row_score >= options.least_row_comb && choice.row_margin >= options.least_margin;
     if (options.source == StitchSource::told) {
+        choice.rows_resolved = rows_seen;
         choice.stitch = {choice.reading.family, std::nullopt, StitchSource::told, 1.0};
     } else {
-        choice.stitch = recognised(choice.reading, support_of(choice.reading, proposals, px_per_mm), priors);
+        // One row or two a period looks alike to the plain search where no family rules one of them out.
+        choice.rows_resolved = rows_seen && (support.weight >= options.sure_proposal ||
+                                             plain_row_margin(choice.reading, plain) >= options.least_margin);
+        choice.stitch = recognised(choice.reading, support, priors);
     }
     return choice;
 }

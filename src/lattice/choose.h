@@ -26,6 +26,9 @@ struct ChooseOptions {
     /// known truth (stitch told): the wrong readings had margins up to 0.020, of the right ones three lay
     /// below 0.025.
     double least_margin = 0.025;
+    /// Chance a proposal must give its reading for rows to be taken from it alone: that of the stated
+    /// intervals.
+    double sure_proposal = 0.95;
     /// Rows that agree less with themselves are not resolved: out of focus, or fewer than two periods in
     /// view.
     double least_row_comb = 0.055;

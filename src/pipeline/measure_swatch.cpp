@@ -112,7 +112,9 @@ std::vector<Warning> lattice_warnings(const Lattice& lattice, const FabricRegion
             {"cut-by-frame", "the photo cuts the swatch, so its size and its whole counts are not given"});
     }
     if (!lattice.row_pitch_px) {
-        warnings.push_back({"rows-not-resolved", "rows cannot be told apart; only stitches were measured"});
+        warnings.push_back({"rows-not-resolved",
+                            "rows are not sure, so only stitches are given: tell the stitch with --stitch "
+                            "and --worked, or come nearer"});
     }
     for (const auto& part : lattice.parts) {
         // Hand work differs by some per cent between its ends; twice that is a fold, a stretch or another

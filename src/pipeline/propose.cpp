@@ -63,10 +63,10 @@ std::vector<Proposal> propose(const Knowledge& knowledge, const LatticeSearch& s
     }
     std::vector<Proposal> proposals = {proposal_of(seen->best, seen->confidence, search.patch.px_per_mm)};
     for (const auto& rival : seen->rivals) {
-        // A rival is believed as far as it comes near the best in score, out of what the best leaves.
+        // A rival is believed as far as it comes near the best in score.
         const double share = seen->best.score > 0.0 ? rival.score / seen->best.score : 0.0;
         proposals.push_back(
-            proposal_of(rival, (1.0 - seen->confidence) * std::min(1.0, share), search.patch.px_per_mm));
+            proposal_of(rival, seen->confidence * std::min(1.0, share), search.patch.px_per_mm));
     }
     for (const auto& p : proposals) {
         std::ostringstream line;

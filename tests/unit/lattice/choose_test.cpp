@@ -1,0 +1,101 @@
+#include "lattice/choose.h"
+
+#include <gtest/gtest.h>
+
+namespace ridgetally {
+namespace {
+
+const FamilyPrior sc{StitchFamily::sc, 0.89, 0.11, 0.25, {1, 2}};
+const FamilyPrior dc{StitchFamily::dc, 1.76, 0.13, 0.5, {1, 2}};
+
+Reading reading(double stitch_px, double row_px, int rows, StitchFamily family, double score) {
+    Reading r;
+    r.stitch_pitch_px = stitch_px;
+    r.period_px = row_px * rows;
+    r.rows_per_period = rows;
+    r.family = family;
+    r.stitch_score = 0.4;
+    r.row_score = 0.2;
+    r.score = score;
+    return r;
+}
+
+Proposal proposal(double stitch_mm, double row_mm, double weight, StitchFamily family) {
+    Proposal p;
+    p.stitch_pitch_mm = stitch_mm;
+    p.row_pitch_mm = row_mm;
+    p.weight = weight;
+    p.family[static_cast<std::size_t>(family)] = 0.9;
+    p.round = 0.1;
+    return p;
+}
+
+ChooseOptions blind() {
+    ChooseOptions options;
+    options.source = StitchSource::recognised;
+    return options;
+}
+
+TEST(ChooseReading, TakesTheBestAndKeepsTheOthers) {
+    const auto choice =
+        choose_reading({reading(20, 18, 1, StitchFamily::sc, 0.6), reading(10, 9, 1, StitchFamily::sc, 0.3)},
+                       {}, {sc}, 4.0, {});
+    ASSERT_TRUE(choice.ok());
+    EXPECT_DOUBLE_EQ(choice->reading.stitch_pitch_px, 20.0);
+    EXPECT_NEAR(choice->stitch_margin, 0.3, 1e-12);
+    EXPECT_EQ(choice->rivals.size(), 1U);
+    EXPECT_TRUE(choice->rows_resolved);
+}
+
+TEST(ChooseReading, RefusesTwoStitchesThatExplainThePictureAlike) {
+    const auto choice = choose_reading(
+        {reading(20, 18, 1, StitchFamily::sc, 0.60), reading(10, 9, 1, StitchFamily::sc, 0.59)}, {}, {sc},
+        4.0, {});
+    ASSERT_FALSE(choice.ok());
+    EXPECT_EQ(choice.refusal().code, "ambiguous");
+}
+
+// Turned sc and dc in the round may repeat alike: two rows of 18 or one of 36.
+TEST(ChooseReading, LeavesRowsOutWhereOnlyOneOrTwoAPeriodIsOpen) {
+    const std::vector<Reading> tie = {reading(20, 36, 1, StitchFamily::dc, 0.6),
+                                      reading(20, 18, 2, StitchFamily::sc, 0.6)};
+    const auto alone = choose_reading(tie, {}, {sc, dc}, 4.0, blind());
+    ASSERT_TRUE(alone.ok());
+    EXPECT_FALSE(alone->rows_resolved);
+
+    const auto unsure =
+        choose_reading(tie, {proposal(5.0, 4.5, 0.8, StitchFamily::sc)}, {sc, dc}, 4.0, blind());
+    ASSERT_TRUE(unsure.ok());
+    EXPECT_FALSE(unsure->rows_resolved);
+
+    const auto sure =
+        choose_reading(tie, {proposal(5.0, 4.5, 0.98, StitchFamily::sc)}, {sc, dc}, 4.0, blind());
+    ASSERT_TRUE(sure.ok());
+    EXPECT_TRUE(sure->rows_resolved);
+    EXPECT_DOUBLE_EQ(sure->reading.row_pitch_px(), 18.0);
+    EXPECT_EQ(sure->stitch.family, StitchFamily::sc);
+    EXPECT_EQ(sure->stitch.worked, Worked::flat);
+    EXPECT_EQ(sure->stitch.source, StitchSource::recognised);
+}
+
+TEST(ChooseReading, ProposalOfAnotherDirectionDoesNotCount) {
+    auto across = proposal(5.0, 4.5, 1.0, StitchFamily::sc);
+    across.row_direction_rad = 1.5708;
+    const auto choice = choose_reading(
+        {reading(20, 18, 1, StitchFamily::sc, 0.5), reading(30, 27, 1, StitchFamily::sc, 0.45)}, {across},
+        {sc}, 4.0, {});
+    ASSERT_TRUE(choice.ok());
+    EXPECT_NEAR(choice->reading.score, 0.5, 0.01);
+}
+
+TEST(ChooseReading, RowsThatDoNotAgreeAreNotGiven) {
+    auto blurred = reading(20, 18, 1, StitchFamily::sc, 0.6);
+    blurred.row_score = 0.01;
+    const auto choice = choose_reading({blurred}, {}, {sc}, 4.0, {});
+    ASSERT_TRUE(choice.ok());
+    EXPECT_FALSE(choice->rows_resolved);
+    EXPECT_THROW((void)choose_reading({}, {}, {sc}, 4.0, {}), std::invalid_argument);
+}
+
+}  // namespace
+}  // namespace ridgetally
