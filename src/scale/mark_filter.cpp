@@ -141,6 +141,22 @@ void drop_stray_feet(RulerLine& line) {
     keep_if(line.marks, good);
 }
 
+void measure_scatter(RulerLine& line) {
+    std::vector<Sample> leans;
+    for (const MeasuredMark& m : line.marks) leans.push_back({m.at_u, m.lean});
+    const Polynomial trend = robust_polynomial(leans, 1, 0.003);
+    std::vector<double> tips;
+    std::vector<double> contrasts;
+    const MeasuredMark* before = nullptr;
+    for (const MeasuredMark& m : line.marks) {
+        tips.push_back(std::abs(m.lean - trend(m.at_u)) * (m.bottom_w - m.top_w));
+        if (before != nullptr) contrasts.push_back(std::abs(std::log(m.contrast / before->contrast)));
+        before = &m;
+    }
+    line.lean_px = 1.4826 * median_of(tips);
+    line.contrast_scatter = 1.4826 * median_of(contrasts);
+}
+
 }  // namespace
 
 void keep_true_marks(RulerLine& line) {
@@ -161,6 +177,7 @@ void keep_true_marks(RulerLine& line) {
     for (const double d : deviations(line)) square += d * d;
     const auto count = static_cast<double>(line.marks.size());
     line.residual_px = std::sqrt(square / count);
+    measure_scatter(line);
     std::vector<double> pitches;
     for (const MeasuredMark& m : line.marks) pitches.push_back(std::abs(line.model.spacing(m.index)));
     line.pitch_px = median_of(pitches);

@@ -6,7 +6,7 @@ namespace ridgetally {
 
 /// Fits the row of marks and takes out strokes that do not belong to it: off their place by more than a real
 /// mark is, much fainter than their neighbours, starting elsewhere than their neighbours, or lonely beyond
-/// the end. Fills model, foot_w, tips_at_greater_w, pitch_px, residual_px and found_share of `line`.
+/// the end. Fills everything of `line` but frame, polarity, marks and evidence.
 void keep_true_marks(RulerLine& line);
 
 }  // namespace ridgetally

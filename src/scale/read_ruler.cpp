@@ -6,6 +6,7 @@
 
 #include "image/grey.h"
 #include "scale/comb_search.h"
+#include "scale/mark_smooth.h"
 #include "scale/ruler_decision.h"
 #include "scale/ruler_line.h"
 #include "scale/ruler_outline.h"
@@ -76,7 +77,7 @@ MarkLine mark_line(const DecidedLine& decided) {
     out.unit = decided.reading.unit;
     out.spacing_mm = decided.reading.mm_per_index;
     out.residual_px = line.residual_px;
-    for (const MeasuredMark& m : line.marks) {
+    for (const MeasuredMark& m : settled_marks(line)) {
         const double foot_w = line.foot_w(m.at_u);
         const double tip_w = line.tips_at_greater_w ? m.bottom_w : m.top_w;
         out.marks.push_back({(m.index - decided.reading.whole_index) * decided.reading.mm_per_index,

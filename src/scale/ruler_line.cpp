@@ -22,7 +22,10 @@ constexpr double wide_band_share =
     0.25;  // of the best row's coherence, where the usual share showed no divisions
 constexpr std::size_t fewest_blocks = 3;  // 12 pitches
 constexpr std::size_t fewest_marks = 12;
-constexpr double widest_residual = 0.07;  // of the pitch; the coarsest real rules stay below 0.06
+constexpr double widest_residual = 0.07;       // of the pitch; the coarsest real rules stay below 0.06
+constexpr double widest_lean_pitches = 0.065;  // tip against foot: rules 0.002 to 0.04, fabric above 0.1
+constexpr double widest_lean_px = 0.6;         // or this, where marks are a few pixels long
+constexpr double widest_contrast = 0.75;       // log ratio of neighbours: rules below 0.6
 constexpr double least_found = 0.6;
 
 struct Followed {
@@ -78,6 +81,9 @@ std::string fault_of(const RulerLine& line) {
     if (line.found_share < least_found) return "too many strokes missing";
     if (line.residual_px > std::max(widest_residual * line.pitch_px, 0.3))
         return "spacing too uneven for a rule";
+    if (line.lean_px > std::max(widest_lean_pitches * line.pitch_px, widest_lean_px))
+        return "the strokes are not parallel";
+    if (line.contrast_scatter > widest_contrast) return "strokes of changing strength";
     return "";
 }
 

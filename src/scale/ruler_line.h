@@ -21,6 +21,8 @@ struct RulerLine {
     bool tips_at_greater_w = true;    ///< the long marks reach towards greater w
     double pitch_px = 0.0;            ///< median spacing
     double residual_px = 0.0;         ///< rms of the marks against a smooth row
+    double lean_px = 0.0;             ///< scatter of the marks' lean, tip against foot
+    double contrast_scatter = 0.0;    ///< of neighbouring marks' contrast, log ratio
     double found_share = 0.0;         ///< marks found among the indices they span
     GraduationEvidence evidence;
     double label_spacing = 0.0;  ///< of the numerals, in indices; 0 where they are not even
