@@ -70,16 +70,21 @@ StitchReading recognised(const Reading& reading, const Support& support,
     return result;
 }
 
-/// Plain score by which a reading beats the best one with its stitch and other rows.
-double plain_row_margin(const Reading& chosen, const std::vector<Reading>& plain) {
+/// Plain score by which a reading beats the best one with another stitch, and the best one with other rows.
+struct PlainMargins {
+    double stitch = 0.0;
+    double row = 0.0;
+};
+
+PlainMargins plain_margins(const Reading& chosen, const std::vector<Reading>& plain) {
     double own = -1e9;
-    double rival = -1e9;
+    double stitch = -1e9;
+    double row = -1e9;
     for (const auto& reading : plain) {
-        if (other_stitch(reading, chosen)) continue;
-        double& best = other_row(reading, chosen) ? rival : own;
+        double& best = other_stitch(reading, chosen) ? stitch : other_row(reading, chosen) ? row : own;
         best = std::max(best, reading.score);
     }
-    return own - rival;
+    return {own - stitch, own - row};
 }
 
 Refusal ambiguous(const Choice& choice, StitchSource source) {
@@ -126,9 +131,14 @@ Outcome<Choice> choose_reading(std::vector<Reading> readings, const std::vector<
         choice.rows_resolved = rows_seen;
         choice.stitch = {choice.reading.family, std::nullopt, StitchSource::told, 1.0};
     } else {
+        const PlainMargins margins = plain_margins(choice.reading, plain);
+        if (support.weight < options.likely_proposal && margins.stitch < options.sure_margin &&
+            !choice.rivals.empty()) {
+            return ambiguous(choice, options.source);
+        }
         // One row or two a period looks alike to the plain search where no family rules one of them out.
-        choice.rows_resolved = rows_seen && (support.weight >= options.sure_proposal ||
-                                             plain_row_margin(choice.reading, plain) >= options.least_margin);
+        choice.rows_resolved =
+            rows_seen && (support.weight >= options.sure_proposal || margins.row >= options.least_margin);
         choice.stitch = recognised(choice.reading, support, priors);
     }
     return choice;

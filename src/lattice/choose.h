@@ -26,6 +26,10 @@ struct ChooseOptions {
     /// known truth (stitch told): the wrong readings had margins up to 0.020, of the right ones three lay
     /// below 0.025.
     double least_margin = 0.025;
+    /// A stitch that is not told is taken where a proposal gives it this chance, or the plain search leads by
+    /// that margin (no wrong reading led by more than 0.02 in the sweep above; four times that).
+    double likely_proposal = 0.5;
+    double sure_margin = 0.08;
     /// Chance a proposal must give its reading for rows to be taken from it alone: that of the stated
     /// intervals.
     double sure_proposal = 0.95;

@@ -78,6 +78,17 @@ TEST(ChooseReading, LeavesRowsOutWhereOnlyOneOrTwoAPeriodIsOpen) {
     EXPECT_EQ(sure->stitch.source, StitchSource::recognised);
 }
 
+TEST(ChooseReading, UntoldStitchNeedsALikelyProposalOrAPlainLead) {
+    const std::vector<Reading> near = {reading(20, 18, 1, StitchFamily::sc, 0.60),
+                                       reading(10, 9, 1, StitchFamily::sc, 0.56)};
+    EXPECT_FALSE(choose_reading(near, {}, {sc}, 4.0, blind()).ok());
+    EXPECT_FALSE(choose_reading(near, {proposal(5.0, 4.5, 0.3, StitchFamily::sc)}, {sc}, 4.0, blind()).ok());
+    EXPECT_TRUE(choose_reading(near, {proposal(5.0, 4.5, 0.7, StitchFamily::sc)}, {sc}, 4.0, blind()).ok());
+    const std::vector<Reading> far = {reading(20, 18, 1, StitchFamily::sc, 0.60),
+                                      reading(10, 9, 1, StitchFamily::sc, 0.40)};
+    EXPECT_TRUE(choose_reading(far, {}, {sc}, 4.0, blind()).ok());
+}
+
 TEST(ChooseReading, ProposalOfAnotherDirectionDoesNotCount) {
     auto across = proposal(5.0, 4.5, 1.0, StitchFamily::sc);
     across.row_direction_rad = 1.5708;
