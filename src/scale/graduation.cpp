@@ -56,8 +56,8 @@ constexpr double least_gain = 12.0;     // nats over "all marks alike": three ma
 constexpr double least_gain_per_mark = 0.2;  // fabric and grain reach 0.1 by chance, rules 0.5 and more
 constexpr double least_explained = 0.8;
 constexpr double least_long_explained = 0.55;  // numerals and ornaments lengthen many a long mark
-constexpr double least_class_step =
-    0.1;  // of the short mark: rules keep their classes further apart, worn ones not always
+constexpr double least_class_ratio =
+    1.08;  // of neighbouring classes' lengths; rules are made with 1.13 and more
 
 /// Excess of each length over the short marks around it, as a share of them: 0 for the shortest class. The
 /// short marks' own length follows a straight line (perspective across the rule).
@@ -143,7 +143,7 @@ PhaseScore score_phase(const Division& division, int phase, const std::vector<Ma
     for (std::size_t r = classes.size(); r-- > 0;) {
         if (classes[r].empty()) continue;
         const double centre = median_of(classes[r]);
-        if (seen > 0 && centre < shorter + least_class_step) return {};
+        if (seen > 0 && 1.0 + centre < least_class_ratio * (1.0 + shorter)) return {};
         shorter = centre;
         const ClassScore c = class_score(classes[r], centre, scatter);
         result.score += c.score;

@@ -21,7 +21,7 @@ constexpr double class_three_error_mm = 1.0;  // a = 0.6, b = 0.4: soft tapes
 constexpr double bent_from_mm = 1.0;          // a row that leaves its chord by more is no stiff rule
 constexpr double weight_share = 0.3;          // chains lighter than this share of a ruler found are not tried
 constexpr std::size_t unreadable_marks = 30;  // an even row this long is a rule, or something made like one
-constexpr double unreadable_residual = 0.03;  // of the spacing; fabric and grain scatter more
+constexpr double unreadable_scatter = 0.025;  // of the spacing, place and lean; fabric and grain scatter more
 
 /// Whether most of the chain lies on marks of a line already read.
 bool covered(const CombChain& chain, const RulerLine& line) {
@@ -104,14 +104,16 @@ Refusal refusal_of(const RulerDecision& decision, const Survey& seen) {
                 "tell its unit with --ruler mm or --ruler inch, or take the photo nearer so that whole "
                 "centimetres or inches with their shorter marks are seen"};
     for (const RulerLine& line : seen.lines)
-        if (line.marks.size() >= unreadable_marks && line.residual_px <= unreadable_residual * line.pitch_px)
+        if (line.marks.size() >= unreadable_marks &&
+            std::max(line.residual_px, line.lean_px) <= unreadable_scatter * line.pitch_px)
             return {"scale", "ruler-unreadable",
                     "there is an even row of marks, but their long and short marks cannot be told apart",
                     "take the photo nearer and sharper, without glare on the ruler, so that whole "
                     "centimetres or inches are seen"};
-    return {"scale", "no-ruler", "no ruler or tape was found in the photo",
-            "lay a ruler flat beside the fabric, its marks in view and not covered, and take the photo from "
-            "straight above"};
+    return {
+        "scale", "no-ruler", "no ruler or tape was found in the photo",
+        "lay a ruler flat beside the fabric with its marks in view; if one is there, take the photo nearer, "
+        "sharper and without glare on it"};
 }
 
 }  // namespace

@@ -18,6 +18,7 @@ constexpr std::array pass_reach_pitches{3.5, 1.5, 1.0};
 constexpr double narrow_pitches = 5.0;         // half height of the strip a comb is followed in
 constexpr double look_further_pitches = 70.0;  // past a hand or a strip of paper on the ruler
 constexpr double widest_lean_scatter = 0.06;   // rules stay below 0.03, most fabric is above 0.08
+constexpr double lean_noise_px = 0.4;          // of a block's strokes, end against end
 constexpr double wide_band_share =
     0.25;  // of the best row's coherence, where the usual share showed no divisions
 constexpr std::size_t fewest_blocks = 3;  // 12 pitches
@@ -33,6 +34,12 @@ struct Followed {
     std::string rejected;
 };
 
+double band_height(const CombTrack& track) {
+    std::vector<double> heights;
+    for (const CombBlock& b : track.blocks) heights.push_back(b.bottom_w - b.top_w);
+    return std::max(median_of(heights), 1.0);
+}
+
 Followed follow_chain(const GreyPyramid& pyramid, const CombChain& chain) {
     const cv::Size size = pyramid.front().size();
     Followed followed{frame_of(chain), ""};
@@ -47,7 +54,8 @@ Followed follow_chain(const GreyPyramid& pyramid, const CombChain& chain) {
             return followed;
         }
         const StripFrame fitted = frame_along(frame, track);
-        if (lean_scatter(track, frame, fitted) > widest_lean_scatter) {
+        if (lean_scatter(track, frame, fitted) >
+            std::max(widest_lean_scatter, lean_noise_px / band_height(track))) {
             followed.rejected = "the strokes are not parallel";
             return followed;
         }
