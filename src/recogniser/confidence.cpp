@@ -7,18 +7,18 @@ namespace ridgetally {
 namespace {
 
 // scripts/train/calibrate.py
-constexpr double offset = -4.0;
-constexpr double per_score = 5.0;
-constexpr double per_final_score = 5.0;
-constexpr double per_rival_score = -3.0;
-constexpr double repeats_that_show = 3.0;  // with fewer periods in view nothing shows that they repeat
+constexpr double offset = -3.8;
+constexpr double per_score = 4.9;
+constexpr double per_final_score = 4.4;
+constexpr double per_rival_score = -3.1;
+constexpr double repeats_that_show = 3.0;  // one period in view shows no repeat at all, three do
 
 }  // namespace
 
 double reading_confidence(const ConfidenceEvidence& e) {
     const double x =
         offset + per_score * e.score + per_final_score * e.final_score + per_rival_score * e.rival_score;
-    const double enough = std::clamp(e.repeats / repeats_that_show, 0.0, 1.0);
+    const double enough = std::clamp((e.repeats - 1.0) / (repeats_that_show - 1.0), 0.0, 1.0);
     return enough / (1.0 + std::exp(-x));
 }
 

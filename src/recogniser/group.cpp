@@ -49,7 +49,28 @@ FabricReading reading_of(const std::vector<Glimpse>& members) {
     return out;
 }
 
+/// Normal density in the logarithm of the ratio, without its constant.
+double density(double ratio, const HeightToWidthPrior& prior) {
+    const double z = std::log(ratio / prior.mean) / prior.relative_std;
+    return std::exp(-0.5 * z * z) / prior.relative_std;
+}
+
 }  // namespace
+
+std::array<double, recognised_family_count> family_given_height(
+    const FabricReading& reading, const std::array<HeightToWidthPrior, recognised_family_count - 1>& priors) {
+    constexpr HeightToWidthPrior anything{1.0, 0.5};
+    const double ratio = reading.row_pitch_px / reading.stitch_pitch_px;
+    auto family = reading.family;
+    double total = 0.0;
+    for (std::size_t k = 0; k < family.size(); ++k) {
+        family[k] *= density(ratio, k < priors.size() ? priors[k] : anything);
+        total += family[k];
+    }
+    if (total <= 0.0) return reading.family;
+    for (double& p : family) p /= total;
+    return family;
+}
 
 bool same_pitches(double stitch_a, double row_a, double stitch_b, double row_b, double ratio) {
     return within(stitch_a, stitch_b, ratio) && within(row_a, row_b, ratio);

@@ -13,8 +13,10 @@ constexpr double pi = std::numbers::pi;
 constexpr double best_pitch_px = 20.0;  // root of stitch x row pitch, in the middle of what was trained
 // Every pitch is then seen at two scales at least, both within an octave of the best one.
 constexpr double scale_step = 2.1;
+constexpr double shown_as_well = 1.35;   // scales nearer than that (0.43 octaves) show a pitch as well
 constexpr double typical_height = 1.15;  // row over stitch pitch, geometric middle of 0.6 (knit) to 2.2 (dc)
-constexpr double least_score = 0.12;     // noise and tables stay below, see the model card
+constexpr double disagreement_costs = 0.7;  // of the score, where the best scale reads something else
+constexpr double least_score = 0.12;        // noise and tables stay below, see the model card
 
 /// The point deepest inside the mask: the middle of what can be read.
 cv::Point2d deepest(const cv::Mat& mask, cv::Size size) {
@@ -46,7 +48,12 @@ std::vector<double> scales(const RecogniseOptions& options) {
     for (int k = 0; k < count; ++k)
         out.push_back(best_pitch_px / (low * std::pow(high / low, (k + 0.5) / count)));
     for (double offered : options.offered_stitch_px) {
-        if (offered > 0.0) out.push_back(best_pitch_px / (offered * height));
+        if (offered <= 0.0) continue;
+        const double scale = best_pitch_px / (offered * height);
+        const bool there = std::any_of(out.begin(), out.end(), [&](double have) {
+            return have < scale * shown_as_well && scale < have * shown_as_well;
+        });
+        if (!there) out.push_back(scale);
     }
     return out;
 }
@@ -61,16 +68,38 @@ std::vector<TileFrame> search_frames(const RecogniseOptions& options, cv::Point2
     return frames;
 }
 
-/// The scale at which this reading shows best, and a tile large enough for most of the fabric.
-TileFrame final_frame(const FabricReading& reading, const RecogniseOptions& options, cv::Size size) {
+/// A tile at the given scale, turned along the rows and large enough for most of the fabric.
+TileFrame final_frame(const FabricReading& reading, double scale, const RecogniseOptions& options,
+                      cv::Size size) {
     TileFrame frame = reading.frame;
-    frame.tile_from_picture = best_pitch_px / std::sqrt(reading.stitch_pitch_px * reading.row_pitch_px);
-    const double whole = std::hypot(size.width, size.height) * frame.tile_from_picture;
+    frame.tile_from_picture = scale;
+    const double whole = std::hypot(size.width, size.height) * scale;
     const int wanted = (static_cast<int>(whole) + 15) / 16 * 16;
     frame.side_px =
         std::clamp(wanted, options.search_side_px, std::max(options.search_side_px, options.final_side_px));
     frame.direction_rad = reading.row_direction_rad;
     return frame;
+}
+
+bool agrees(const Glimpse& last, const FabricReading& reading) {
+    constexpr double same_ratio = 1.2;
+    return last.score > 0.0 && same_pitches(last.stitch_pitch_px, last.row_pitch_px, reading.stitch_pitch_px,
+                                            reading.row_pitch_px, same_ratio);
+}
+
+/// A last look at the fabric: at the scale that shows such a pitch best or, where that tile reads something
+/// else, at the scale that spoke for this reading in the search.
+TileReading last_look(const Recogniser& recogniser, const cv::Mat& grey, const cv::Mat& mask,
+                      const FabricReading& reading, const RecogniseOptions& options) {
+    const double best_scale = best_pitch_px / std::sqrt(reading.stitch_pitch_px * reading.row_pitch_px);
+    TileReading first =
+        read_tile(recogniser, grey, mask, final_frame(reading, best_scale, options, grey.size()));
+    if (agrees(first.glimpse, reading)) return first;
+    const double other_scale = reading.frame.tile_from_picture;
+    TileReading second =
+        read_tile(recogniser, grey, mask, final_frame(reading, other_scale, options, grey.size()));
+    second.glimpse.score *= disagreement_costs;
+    return agrees(second.glimpse, reading) ? second : first;
 }
 
 PhaseMaps maps_of(const TileReading& reading) {
@@ -136,16 +165,13 @@ Outcome<PhaseReading> recognise(const Recogniser& recogniser, const cv::Mat& pic
     }
     PhaseReading out;
     out.best = readings.front();
-    const TileReading last =
-        read_tile(recogniser, grey, fabric_mask, final_frame(out.best, options, grey.size()));
-    const bool agrees =
-        last.glimpse.score > 0.0 && same_pitches(last.glimpse.stitch_pitch_px, last.glimpse.row_pitch_px,
-                                                 out.best.stitch_pitch_px, out.best.row_pitch_px, 1.2);
+    const TileReading last = last_look(recogniser, grey, fabric_mask, out.best, options);
+    const bool agreed = agrees(last.glimpse, out.best);
     if (!last.fields.stitch.empty()) out.maps = maps_of(last);
-    if (agrees) refine(out.maps, last.glimpse, out.best);
+    if (agreed) refine(out.maps, last.glimpse, out.best);
     count_in_view(out, 2.0 / last.glimpse.frame.tile_from_picture);
     const double rival = readings.size() > 1 ? readings[1].score : 0.0;
-    out.evidence = {out.best.score, agrees ? last.glimpse.score : 0.0, rival,
+    out.evidence = {out.best.score, agreed ? last.glimpse.score : 0.0, rival,
                     std::min(out.stitches_in_view, out.rows_in_view)};
     out.confidence = reading_confidence(out.evidence);
     readings.erase(readings.begin());

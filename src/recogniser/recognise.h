@@ -15,19 +15,14 @@ namespace ridgetally {
 /// the swatch); the line they run along.
 enum class RowKnowledge { none, modulo_90, modulo_180 };
 
-/// Height over width of a stitch, where the stitch is told: readings far from it are trusted less.
-struct HeightToWidthPrior {
-    double mean = 1.0;
-    double relative_std = 0.15;  ///< of another maker's piece, one standard deviation
-};
-
 struct RecogniseOptions {
     RowKnowledge rows = RowKnowledge::none;
     double row_direction_rad = 0.0;  ///< clockwise in the picture; good to 20 degrees
     /// Stitches looked for. A narrower range is quicker (one scale fewer an octave) and safer.
     double least_stitch_px = 8.0;
     double most_stitch_px = 120.0;
-    std::optional<HeightToWidthPrior> told;  ///< published height over width of the told stitch
+    /// Published height over width where the stitch is told: readings far from it are trusted less.
+    std::optional<HeightToWidthPrior> told;
     /// Stitch pitches that another method offers: scales are added that show them at their best.
     std::vector<double> offered_stitch_px;
     /// Tiles of the search: the smallest that still shows eight stitches of 20 px, the size in training.

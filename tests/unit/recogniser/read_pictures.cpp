@@ -3,14 +3,17 @@
 // id family/worked stitch_ratio row_ratio confidence score final_score rival_score repeats said_family
 // said_round ms
 #include <algorithm>
+#include <array>
 #include <chrono>
 #include <cstdio>
+#include <filesystem>
 #include <fstream>
 #include <iostream>
 #include <numbers>
 #include <sstream>
 #include <string>
 
+#include "catalog/catalog.h"
 #include "core/stitch.h"
 #include "recogniser/recognise.h"
 
@@ -31,13 +34,26 @@ cv::Mat read_pgm(const std::string& path) {
     return grey;
 }
 
-std::string said(const FabricReading& reading) {
-    const auto best = std::max_element(reading.family.begin(), reading.family.end()) - reading.family.begin();
+using Heights = std::array<HeightToWidthPrior, recognised_family_count - 1>;
+
+Heights published_heights(const std::filesystem::path& models) {
+    const auto catalog = load_catalog(models).value();
+    Heights heights;
+    for (int k = 0; k < stitch_family_count; ++k) {
+        const auto& h = facts_of(catalog, static_cast<StitchFamily>(k)).height_to_width;
+        heights.at(static_cast<std::size_t>(k)) = {h.mean, std::max(0.15, h.std / h.mean)};
+    }
+    return heights;
+}
+
+std::string said(const FabricReading& reading, const Heights& heights) {
+    const auto family = family_given_height(reading, heights);
+    const auto best = std::max_element(family.begin(), family.end()) - family.begin();
     if (best >= stitch_family_count) return "other";
     return std::string(key_of(static_cast<StitchFamily>(best)));
 }
 
-void read_line(const Recogniser& recogniser, const std::string& line) {
+void read_line(const Recogniser& recogniser, const Heights& heights, const std::string& line) {
     std::istringstream in(line);
     std::string id, path, label;
     double stitch = 0.0, row = 0.0, direction = 0.0;
@@ -65,19 +81,20 @@ void read_line(const Recogniser& recogniser, const std::string& line) {
     std::printf("%s %s %.4f %.4f %.4f %.4f %.4f %.4f %.2f %s %.3f %.0f\n", id.c_str(), label.c_str(),
                 stitch > 0 ? out->best.stitch_pitch_px / stitch : 0.0,
                 row > 0 ? out->best.row_pitch_px / row : 0.0, out->confidence, e.score, e.final_score,
-                e.rival_score, e.repeats, said(out->best).c_str(), out->best.round, took.count());
+                e.rival_score, e.repeats, said(out->best, heights).c_str(), out->best.round, took.count());
 }
 
 }  // namespace
 
 int main(int count, char** words) {
     if (count < 3) return 64;
-    const auto recogniser = load_recogniser(words[1]);
+    const auto recogniser = load_recogniser(std::filesystem::path(words[1]) / "recogniser");
     if (!recogniser) {
         std::cerr << recogniser.refusal().message << '\n';
         return 66;
     }
+    const Heights heights = published_heights(words[1]);
     std::ifstream list(words[2]);
-    for (std::string line; std::getline(list, line);) read_line(*recogniser, line);
+    for (std::string line; std::getline(list, line);) read_line(*recogniser, heights, line);
     return 0;
 }

@@ -88,7 +88,7 @@ TEST(Recognise, ToldHeightDecidesAmongReadings) {
     const DrawnSwatch swatch = drawn_swatch(Drawn::dc_flat, 0.0);
     RecogniseOptions options = along(swatch);
     const auto free = recognise(shipped_recogniser(), swatch.bgr, swatch.mask, options);
-    options.told = HeightToWidthPrior{0.5, 0.05};  // no double crochet is like that
+    options.told = HeightToWidthPrior{.mean = 0.5, .relative_std = 0.05};  // no double crochet is like that
     const auto told = recognise(shipped_recogniser(), swatch.bgr, swatch.mask, options);
     ASSERT_TRUE(free);
     if (told) {
