@@ -13,6 +13,7 @@ namespace {
 struct RefusedGroup {
     const char* kind;
     std::vector<std::string> reasons;
+    double megapixels = 1.2;
 };
 
 void PrintTo(const RefusedGroup& group, std::ostream* out) { *out << group.kind; }
@@ -22,7 +23,7 @@ class Refused : public testing::TestWithParam<RefusedGroup> {};
 TEST_P(Refused, ForTheRightReason) {
     const RefusedGroup& group = GetParam();
     synthetic::Variety variety;
-    variety.megapixels = 1.2;
+    variety.megapixels = group.megapixels;
     for (const std::uint64_t seed : {501, 502, 503}) {
         const Trial trial =
             trial_of(seed, synthetic::random_refusal(seed, group.kind, variety), Told::nothing);
@@ -37,15 +38,18 @@ TEST_P(Refused, ForTheRightReason) {
 }
 
 const std::vector<std::string> no_ruler{"scale/no-ruler", "scale/ruler-unreadable"};
+/// Evenly spaced marks of no known unit: to ask for the unit is right too.
+const std::vector<std::string> no_unit{"scale/no-ruler", "scale/ruler-unreadable", "scale/unit-undecided"};
+const std::vector<std::string> no_stitches{"fabric/no-fabric", "lattice/no-texture"};
 
 INSTANTIATE_TEST_SUITE_P(
     Photos, Refused,
     testing::Values(RefusedGroup{"no-ruler", {"scale/no-ruler"}}, RefusedGroup{"unreadable-marks", no_ruler},
-                    RefusedGroup{"no-fabric", {"fabric/no-fabric"}},
-                    RefusedGroup{"two-fabrics", {"fabric/two-fabrics"}},
+                    RefusedGroup{"no-fabric", no_stitches},
+                    RefusedGroup{"two-fabrics", {"fabric/two-fabrics"}, 2.5},
                     // Things with marks in the ruler's place.
-                    RefusedGroup{"fabric-and-grid", no_ruler}, RefusedGroup{"fabric-and-comb", no_ruler},
-                    RefusedGroup{"fabric-and-barcode", no_ruler}, RefusedGroup{"fabric-and-zip", no_ruler},
+                    RefusedGroup{"fabric-and-grid", no_unit}, RefusedGroup{"fabric-and-comb", no_unit},
+                    RefusedGroup{"fabric-and-barcode", no_ruler}, RefusedGroup{"fabric-and-zip", no_unit},
                     RefusedGroup{"fabric-and-keyboard", no_ruler},
                     // Things that repeat, or have the shape of a piece, in the fabric's place.
                     RefusedGroup{"woven", {}}, RefusedGroup{"bricks", {}}, RefusedGroup{"keyboard", {}},

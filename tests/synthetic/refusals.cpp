@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "core/units.h"
+#include "synthetic/fabric_grid.h"
 #include "synthetic/random_parts.h"
 
 namespace ridgetally::synthetic {
@@ -53,23 +55,31 @@ void rub_off(Ruler& ruler) {
         if (*g) (*g)->wear = 0.97, (*g)->numerals = false;
 }
 
-/// A second piece of another yarn and gauge touching the first.
+/// A second piece of another yarn and gauge, on the first one's far side from the ruler.
 void add_second_fabric(Scene& scene, const Variety& variety, Random& random) {
-    Fabric second = random_fabric(variety, random);
     const Fabric& first = scene.fabrics.front();
+    const Ruler& ruler = scene.rulers.front();
+    Fabric second = random_fabric(variety, random);
+    const double aspect = second.row_pitch_mm / second.stitch_pitch_mm;
     const double ratio = random.uniform(0, 1) < 0.5 ? 0.62 : 1.6;
-    second.row_pitch_mm *= ratio * first.stitch_pitch_mm / second.stitch_pitch_mm;
+    const FabricTruth size = FabricGrid(first).truth();
     second.stitch_pitch_mm = ratio * first.stitch_pitch_mm;
-    second.stitches = std::max(8, static_cast<int>(first.stitches / ratio));
-    second.rows =
-        std::max(5, static_cast<int>(second.stitches * second.stitch_pitch_mm / second.row_pitch_mm));
-    const double away =
-        first.centre_x_mm -
-        0.5 * (first.stitches * first.stitch_pitch_mm + second.stitches * second.stitch_pitch_mm) - 4.0;
-    second.centre_x_mm = away;
-    second.centre_y_mm = first.centre_y_mm;
-    scene.camera.target_x_mm += 0.5 * away;
-    scene.camera.distance_mm *= 1.7;
+    second.row_pitch_mm = aspect * second.stitch_pitch_mm;
+    second.stitches = std::max(8, static_cast<int>(0.85 * size.width_mm / second.stitch_pitch_mm));
+    second.rows = std::max(5, static_cast<int>(0.85 * size.height_mm / second.row_pitch_mm));
+    second.angle_deg = first.angle_deg;
+    second.tail = false;
+
+    const Vec3 away =
+        unit(Vec3{first.centre_x_mm - ruler.centre_x_mm, first.centre_y_mm - ruler.centre_y_mm, 0.0});
+    const double along_rows = std::abs(away.x * std::cos(first.angle_deg / degrees_per_radian) +
+                                       away.y * std::sin(first.angle_deg / degrees_per_radian));
+    const double step = (along_rows > 0.7 ? 0.95 * size.width_mm : 0.95 * size.height_mm) + 8.0;
+    second.centre_x_mm = first.centre_x_mm + step * away.x;
+    second.centre_y_mm = first.centre_y_mm + step * away.y;
+    scene.camera.target_x_mm += 0.45 * step * away.x;
+    scene.camera.target_y_mm += 0.45 * step * away.y;
+    scene.camera.distance_mm *= 1.45;
     scene.fabrics.push_back(second);
 }
 
@@ -89,6 +99,7 @@ const std::vector<std::string>& refusal_kinds() {
 Shot random_refusal(std::uint64_t seed, const std::string& kind, const Variety& variety) {
     Variety whole = variety;
     whole.partial_share = 0.0;
+    whole.laid_on_share = 0.0;
     Shot shot = random_swatch(seed * 31 + 5, whole);
     Random random(seed * 7919 + 3);
     Scene& scene = shot.scene;
