@@ -1,7 +1,5 @@
 #include "cli/shared_options.h"
 
-#include <map>
-
 #include "cli/values.h"
 
 namespace ridgetally {
@@ -46,9 +44,10 @@ void add_output_options(CLI::App& command, OutputOptions& options) {
             "Write the pictures and notes of every stage into a folder")
         ->type_name("FOLDER")
         ->group(group);
-    command.add_option("--units", options.text.units, "Sizes in cm or in inches (default: cm)")
-        ->transform(CLI::CheckedTransformer(
-            std::map<std::string, SizeUnit>{{"cm", SizeUnit::cm}, {"in", SizeUnit::inch}}, CLI::ignore_case))
+    command
+        .add_option_function<std::string>(
+            "--units", [&options](const std::string& text) { options.text.units = values::size_unit(text); },
+            "Sizes in cm or in inches (default: cm)")
         ->type_name("cm|in")
         ->group(group);
     command
@@ -59,9 +58,10 @@ void add_output_options(CLI::App& command, OutputOptions& options) {
 }
 
 void add_terms_option(CLI::App& command, OutputOptions& options) {
-    command.add_option("--terms", options.text.terms, "Stitch names of the report, US or UK (default: us)")
-        ->transform(CLI::CheckedTransformer(
-            std::map<std::string, Terms>{{"us", Terms::us}, {"uk", Terms::uk}}, CLI::ignore_case))
+    command
+        .add_option_function<std::string>(
+            "--terms", [&options](const std::string& text) { options.text.terms = values::terms(text); },
+            "Stitch names of the report, US or UK (default: us)")
         ->type_name("us|uk")
         ->group("Output");
 }

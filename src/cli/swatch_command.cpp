@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <memory>
 #include <thread>
 
@@ -50,9 +51,11 @@ void add_batch_options(CLI::App& command, SwatchArguments& arguments) {
         "--batch", [&arguments] { arguments.photos_are = PhotosAre::separate; },
         "Measure every photo by itself: one JSON line each, in the order given");
     batch->group("Many photos");
-    command.add_option("--jobs", arguments.jobs, "Photos measured at the same time (default: one per core)")
+    command
+        .add_option_function<std::string>(
+            "--jobs", [&arguments](const std::string& text) { arguments.jobs = values::jobs(text); },
+            "Photos measured at the same time (default: one per core)")
         ->type_name("N")
-        ->check(CLI::Range(1, 1024))
         ->needs(batch)
         ->group("Many photos");
 }

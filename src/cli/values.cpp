@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <optional>
 
 #include "core/quantity.h"
 
@@ -82,6 +83,20 @@ LengthUnit ruler_unit(const std::string& text) {
     refuse(text, "expected mm or inch");
 }
 
+SizeUnit size_unit(const std::string& text) {
+    const std::string word = lower(text);
+    if (word == "cm") return SizeUnit::cm;
+    if (word == "in" || word == "inch" || word == "inches") return SizeUnit::inch;
+    refuse(text, "expected cm or in");
+}
+
+Terms terms(const std::string& text) {
+    const std::string word = lower(text);
+    if (word == "us") return Terms::us;
+    if (word == "uk") return Terms::uk;
+    refuse(text, "expected us or uk");
+}
+
 TwoPointScale two_points(const std::string& text) {
     const char* expected =
         "expected X1,Y1,X2,Y2,LENGTH: two points in photo pixels and their distance, as in "
@@ -157,6 +172,15 @@ double correction(const std::string& text) {
         refuse(text, "expected true over nominal length, between 0.88 and 1.12, as in 1.012 or 101.2:100");
     }
     return *factor;
+}
+
+std::size_t jobs(const std::string& text) {
+    constexpr double most = 1024.0;  // more threads than any machine it will run on has cores
+    const auto value = parse_number(text);
+    if (!value || *value != std::floor(*value) || *value < 1.0 || *value > most) {
+        refuse(text, "expected a whole number from 1 to 1024");
+    }
+    return static_cast<std::size_t>(*value);
 }
 
 }  // namespace ridgetally::values

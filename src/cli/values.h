@@ -1,12 +1,13 @@
 #pragma once
 
-#include <optional>
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "core/stitch.h"
 #include "pipeline/measure_swatch.h"
+#include "report/terms.h"
 
 /// Values of options as people type them. Each function gives the value or throws CLI::ValidationError with
 /// one line that says what was expected.
@@ -16,6 +17,10 @@ namespace ridgetally::values {
 [[nodiscard]] StitchFamily stitch(const std::string& text);
 [[nodiscard]] Worked worked(const std::string& text);
 [[nodiscard]] LengthUnit ruler_unit(const std::string& text);
+
+/// Units and stitch names of the report.
+[[nodiscard]] SizeUnit size_unit(const std::string& text);
+[[nodiscard]] Terms terms(const std::string& text);
 
 /// "X1,Y1,X2,Y2,LENGTH": two points in photo pixels and their distance, mm unless a unit is given.
 [[nodiscard]] TwoPointScale two_points(const std::string& text);
@@ -35,5 +40,8 @@ namespace ridgetally::values {
 /// True length over nominal length: a number near 1, or "102:100" and "102/100" (what 100 on the tape really
 /// is).
 [[nodiscard]] double correction(const std::string& text);
+
+/// A whole number of photos measured at the same time.
+[[nodiscard]] std::size_t jobs(const std::string& text);
 
 }  // namespace ridgetally::values

@@ -88,6 +88,14 @@ TEST(OtherValues, ReadWordsAndLengths) {
     EXPECT_EQ(values::ruler_unit("cm"), LengthUnit::mm);
     EXPECT_EQ(values::ruler_unit("inches"), LengthUnit::inch);
     EXPECT_DOUBLE_EQ(values::length_mm("1/8 in"), 3.175);
+    EXPECT_EQ(values::size_unit("IN"), SizeUnit::inch);
+    EXPECT_EQ(values::terms("UK"), Terms::uk);
+    EXPECT_EQ(values::jobs("8"), 8U);
+    EXPECT_THROW((void)values::size_unit("ells"), CLI::ValidationError);
+    EXPECT_THROW((void)values::terms("au"), CLI::ValidationError);
+    for (const std::string text : {"0", "-1", "2.5", "many", "1e9"}) {
+        EXPECT_THROW((void)values::jobs(text), CLI::ValidationError) << text;
+    }
     EXPECT_THROW((void)values::worked("sideways"), CLI::ValidationError);
     EXPECT_THROW((void)values::ruler_unit("ell"), CLI::ValidationError);
     EXPECT_THROW((void)values::length_mm("thick"), CLI::ValidationError);
