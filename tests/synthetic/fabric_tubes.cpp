@@ -11,8 +11,14 @@ namespace {
 
 constexpr double pi = 3.14159265358979323846;
 
-/// Middle of the fabric above what it lies on, in yarn radii: the lowest strands of stitch_paths touch it.
-constexpr double middle_radii = 2.4;
+/// Yarn gives way where strands cross: heights drawn in stitch_paths, in yarn radii, are pressed together so
+/// that the surface lies about half a stitch width above the table (common practice, no source: a swatch of
+/// such yarn is little more than one yarn thick where it is pressed, under two where it is not). Height = r
+/// (middle + pressed z).
+constexpr double middle_radii = 1.1;
+constexpr double pressed = 0.6;
+/// A flattened strand's axis is still this far above the table, in yarn radii.
+constexpr double lowest_axis_radii = 0.35;
 
 /// How one stitch differs from the ideal one.
 struct Tension {
@@ -87,8 +93,8 @@ class Weaver {
                 stitch + p.x + mirror * fabric_.lean * (p.y - 0.5) + tension.du - tension.turn * (p.y - 0.5);
             const double v = row + p.y + tension.dv + tension.turn * (p.x - 0.5);
             Vec3 at = grid_.at(u, v);
-            const double middle = radius_mm_ * (middle_radii + p.z * (p.z > 0.0 ? tension.height : 1.0));
-            at.z += base_mm_ + std::max(middle, radius_mm_ * tension.thickness * (1.0 + fabric_.yarn.slub));
+            const double relief = pressed * p.z * (p.z > 0.0 ? tension.height : 1.0);
+            at.z += base_mm_ + radius_mm_ * std::max(middle_radii + relief, lowest_axis_radii);
             points.push_back(at);
         }
         add(points, colour_of(row), tension.thickness);

@@ -11,9 +11,8 @@
 namespace ridgetally::synthetic {
 namespace {
 
-/// Height of a fabric that a ruler presses flat, in yarn radii: between the mean height of its surface, 2.9
-/// in these drawings, and its highest strands, 4.4.
-constexpr double pressed_radii = 3.2;
+/// Height of a fabric that a ruler presses flat, in yarn radii: about the mean height of its surface.
+constexpr double pressed_radii = 2.7;
 
 /// Puts the ruler beside the fabric (which lies at the origin, rows along x) and turns the whole about the
 /// origin.
