@@ -19,7 +19,6 @@ constexpr float least_profile_power =
 constexpr double first_peak_share = 0.55;  // half a pitch correlates negatively; sampling lowers narrow peaks
 constexpr double shortest_pitch = 2.3;     // Nyquist is 2; below 2.3 the marks' contrast is gone
 constexpr double longest_pitch = 13.0;
-constexpr double least_coherence = 0.45;  // of the gradient directions: 0 in noise, 1 for parallel strokes
 constexpr double least_gradient =
     2.5;  // rms grey levels per pixel; sensor noise after reduction is below 1.5
 constexpr double least_regularity = 0.45;  // grain and fabric mostly stay below, worn marks above
@@ -113,7 +112,8 @@ struct Period {
     double regularity = 0.0;
 };
 
-/// First lag at which the normalised autocorrelation has a fair peak: the pitch, not a multiple of it.
+/// First lag at which the normalised autocorrelation has a fair peak: the pitch, not a multiple of it (where
+/// every second mark is longer, twice the pitch correlates better). The regularity is that of the best peak.
 Period period_of(const Profile& f) {
     std::array<double, longest_lag + 2> r{};
     std::array<float, span + 1> power{};
@@ -136,12 +136,13 @@ Period period_of(const Profile& f) {
         best = std::max(best, peaks[count - 1].regularity);
     }
     for (std::size_t i = 0; i < count; ++i)
-        if (peaks[i].regularity >= first_peak_share * best) return peaks[i];
+        if (peaks[i].regularity >= first_peak_share * best) return {peaks[i].pitch, best};
     return {};
 }
 
 /// Direction of the gradients in the window of two by two cells, where they agree.
-std::optional<float> dominant_axis(const std::vector<Tensor>& cells, int columns, int cx, int cy) {
+std::optional<float> dominant_axis(const std::vector<Tensor>& cells, int columns, int cx, int cy,
+                                   double least_coherence) {
     const auto width = static_cast<std::size_t>(columns);
     const auto at = static_cast<std::size_t>(cy) * width + static_cast<std::size_t>(cx);
     Tensor t;
@@ -176,7 +177,7 @@ std::optional<CombCell> comb_cell(const cv::Mat& level, cv::Point2f centre, floa
 
 }  // namespace
 
-std::vector<CombCell> comb_cells(const cv::Mat& level, double photo_px_per_level_px) {
+std::vector<CombCell> comb_cells(const cv::Mat& level, double photo_px_per_level_px, double least_coherence) {
     const int columns = level.cols / cell_px;
     const int rows = level.rows / cell_px;
     std::vector<CombCell> found;
@@ -184,7 +185,7 @@ std::vector<CombCell> comb_cells(const cv::Mat& level, double photo_px_per_level
     const auto cells = cell_tensors(level, columns, rows);
     for (int cy = 0; cy + 1 < rows; ++cy) {
         for (int cx = 0; cx + 1 < columns; ++cx) {
-            const auto axis = dominant_axis(cells, columns, cx, cy);
+            const auto axis = dominant_axis(cells, columns, cx, cy, least_coherence);
             if (!axis) continue;
             const cv::Point2f centre(static_cast<float>((cx + 1) * cell_px) - 0.5F,
                                      static_cast<float>((cy + 1) * cell_px) - 0.5F);

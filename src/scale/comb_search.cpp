@@ -14,7 +14,9 @@ constexpr double reach_pitches = 14.0;    // gap a chain may leap: a numeral, a 
 constexpr double widest_turn_rad = 0.12;  // 7 degrees between neighbours: bent tape, steep perspective
 constexpr double widest_log_pitch = 0.13;
 constexpr double shortest_chain_pitches = 8.0;
-constexpr int most_seeds = 80;  // chains tried: fabric gives many, rulers are among the longest
+constexpr double fine_coherence = 0.45;   // on the finest picture, where most windows are
+constexpr double coarse_coherence = 0.3;  // on smaller ones marks share their window with the rule's edge
+constexpr int most_seeds = 80;            // chains tried: fabric gives many, rulers are among the longest
 
 double turn_between(double a, double b) {
     const double d = std::remainder(a - b, std::numbers::pi);
@@ -120,10 +122,12 @@ std::vector<CombCell> all_cells(const cv::Mat& grey, const CombSearchOptions& op
     else
         cv::resize(grey, level, {}, factor, factor, factor < 1.0 ? cv::INTER_AREA : cv::INTER_CUBIC);
     std::vector<CombCell> cells;
+    double coherence = fine_coherence;
     while (std::max(level.cols, level.rows) >= 240) {
         const double scale = longest / std::max(level.cols, level.rows);
-        const auto found = comb_cells(level, scale);
+        const auto found = comb_cells(level, scale, coherence);
         cells.insert(cells.end(), found.begin(), found.end());
+        coherence = coarse_coherence;
         cv::Mat half;
         cv::resize(level, half, {}, 0.5, 0.5, cv::INTER_AREA);
         level = half;

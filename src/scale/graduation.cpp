@@ -57,7 +57,7 @@ constexpr double least_gain_per_mark = 0.2;  // fabric and grain reach 0.1 by ch
 constexpr double least_explained = 0.8;
 constexpr double least_long_explained = 0.55;  // numerals and ornaments lengthen many a long mark
 constexpr double least_class_ratio =
-    1.08;  // of neighbouring classes' lengths; rules are made with 1.13 and more
+    1.1;  // of neighbouring classes' lengths; rules are made with 1.13 and more
 
 /// Excess of each length over the short marks around it, as a share of them: 0 for the shortest class. The
 /// short marks' own length follows a straight line (perspective across the rule).

@@ -1,0 +1,88 @@
+#include "scale/graduation.h"
+
+#include <gtest/gtest.h>
+
+#include "core/random.h"
+#include "core/units.h"
+
+namespace ridgetally {
+namespace {
+
+/// Lengths of marks by the pattern of their index, with scatter and some lengthened by numerals.
+template <typename Length>
+std::vector<MarkLength> lengths(int count, const Length& length, double scatter, double spoiled,
+                                std::uint64_t seed) {
+    Random random(seed);
+    std::vector<MarkLength> out;
+    for (int k = 3; k < 3 + count; ++k) {
+        double l = length(k) * (1.0 + random.normal(0.0, scatter));
+        if (random.uniform(0.0, 1.0) < spoiled) l *= random.uniform(1.1, 2.0);
+        out.push_back({k, l});
+    }
+    return out;
+}
+
+double metric(int k) { return k % 10 == 0 ? 7.0 : (k % 5 == 0 ? 5.2 : 3.5); }
+double half_mm(int k) { return k % 20 == 0 ? 14.0 : (k % 10 == 0 ? 10.0 : (k % 2 == 0 ? 7.0 : 4.6)); }
+double sixteenths(int k) {
+    return k % 16 == 0 ? 5.6 : (k % 8 == 0 ? 4.5 : (k % 4 == 0 ? 3.5 : (k % 2 == 0 ? 2.6 : 1.8)));
+}
+double eighths(int k) { return k % 8 == 0 ? 2.8 : (k % 4 == 0 ? 2.2 : (k % 2 == 0 ? 1.7 : 1.2)); }
+
+void expect_reading(const std::vector<MarkLength>& marks, LengthUnit unit, double mm, int whole_period) {
+    const GraduationEvidence e = weigh_graduations(marks);
+    ASSERT_FALSE(e.readings.empty());
+    EXPECT_TRUE(e.divided());
+    EXPECT_EQ(e.readings.front().unit, unit);
+    EXPECT_NEAR(e.readings.front().mm_per_index, mm, 1e-12);
+    EXPECT_EQ(e.readings.front().whole_index % whole_period, 0);
+    if (e.readings.size() > 1) {
+        EXPECT_GT(e.readings[0].log_score - e.readings[1].log_score, 5.0);
+    }
+}
+
+TEST(Graduation, KnowsTheCommonDivisions) {
+    for (std::uint64_t seed = 1; seed <= 20; ++seed) {
+        SCOPED_TRACE(seed);
+        expect_reading(lengths(120, metric, 0.04, 0.05, seed), LengthUnit::mm, 1.0, 10);
+        expect_reading(lengths(150, half_mm, 0.04, 0.05, seed), LengthUnit::mm, 0.5, 20);
+        expect_reading(lengths(90, sixteenths, 0.04, 0.05, seed), LengthUnit::inch, mm_per_inch / 16, 16);
+        expect_reading(lengths(60, eighths, 0.04, 0.05, seed), LengthUnit::inch, mm_per_inch / 8, 8);
+    }
+}
+
+TEST(Graduation, CombsAndFencesAreNoRules) {
+    EXPECT_FALSE(weigh_graduations(lengths(
+                                       100, [](int) { return 4.0; }, 0.05, 0.05, 3))
+                     .divided());
+    EXPECT_FALSE(weigh_graduations(lengths(
+                                       100, [](int k) { return k % 7 == 0 ? 6.0 : 4.0; }, 0.04, 0.0, 4))
+                     .divided());
+    EXPECT_FALSE(weigh_graduations(lengths(
+                                       100, [](int k) { return k % 2 == 0 ? 6.0 : 4.0; }, 0.04, 0.0, 5))
+                     .divided());
+    Random random(6);
+    EXPECT_FALSE(weigh_graduations(lengths(
+                                       100, [&](int) { return random.uniform(2.0, 6.0); }, 0.0, 0.0, 6))
+                     .divided());
+}
+
+TEST(Graduation, TooLittleSeenDoesNotDecide) {
+    // Three eighths each side of an inch mark look like three sixteenths each side of one.
+    const auto around_an_inch = [](int k) { return eighths(k - 2); };
+    std::vector<MarkLength> few;
+    for (int k = 7; k <= 13; ++k) few.push_back({k, around_an_inch(k)});
+    EXPECT_FALSE(weigh_graduations(few).divided());
+}
+
+TEST(Graduation, EqualFivesAndTensLeaveTwoReadings) {
+    const GraduationEvidence e = weigh_graduations(lengths(
+        60, [](int k) { return k % 5 == 0 ? 6.0 : 3.5; }, 0.03, 0.0, 9));
+    ASSERT_GE(e.readings.size(), 2U);
+    // 5 mm marks on a mm rule, or cm marks on one of 2 mm: the second is rare, and stays in the list.
+    EXPECT_NEAR(e.readings[0].mm_per_index, 1.0, 1e-12);
+    EXPECT_NEAR(e.readings[1].mm_per_index, 2.0, 1e-12);
+}
+
+}  // namespace
+}  // namespace ridgetally
