@@ -159,7 +159,7 @@ std::optional<double> edge_direction(const cv::Mat& mask) {
         s += length * std::sin(angle);
         weight += length;
     }
-    // A circle gives 0, a square with sharp corners about 0.8.
+    // A circle gives 0, straight sides at right angles 1; the bound between them is not swept.
     if (weight <= 0.0 || std::hypot(c, s) < 0.4 * weight) return std::nullopt;
     return std::atan2(s, c) / 4.0 * degrees_per_radian;
 }

@@ -23,7 +23,7 @@ struct FabricRegion {
 
 struct FindFabricOptions {
     std::vector<std::vector<PhotoPoint>> keep_out_px;  ///< polygons that are not fabric: the ruler, a card
-    /// Long side of the overview, px: enough for a 3 mm edge error on a 300 mm scene to stay under one pixel.
+    /// Long side of the overview, px: a pixel is 0.6 mm of a scene 300 mm wide.
     int overview_side_px = 480;
     /// Less of the frame than this is not a swatch one could count on.
     double least_frame_part = 0.015;

@@ -10,7 +10,7 @@ namespace {
 constexpr double other_pitch_log =
     0.12;  // beyond it a reading is another one, within it the same measured twice
 constexpr double proposal_weight =
-    0.5;  // a sure proposal outweighs any plain margin seen between x1 and x2 readings
+    0.5;  // a sure proposal outweighs the plain margins between x1 and x2 readings; not swept
 constexpr double proposal_log_std = 0.08;  // agreement of a proposal's pitches with a plain reading's
 constexpr double family_floor = 0.01;      // no family is impossible
 

@@ -9,8 +9,8 @@
 namespace ridgetally {
 namespace {
 
-/// Told stitches are read by the plain search alone where its best reading leads by this much (no wrong
-/// reading led by more than 0.02; ChooseOptions).
+/// Told stitches are read by the plain search alone where its best reading leads by this much
+/// (ChooseOptions::sure_margin).
 constexpr double sure_margin = 0.08;
 
 bool leads(const std::vector<Reading>& readings) {

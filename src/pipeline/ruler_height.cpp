@@ -10,7 +10,7 @@ constexpr FaceHeight soft_tape{0.4, 0.3};
 constexpr FaceHeight wood{3.0, 1.0};
 constexpr FaceHeight steel_or_plastic{1.3, 0.7};
 
-/// Median-like colour of the body: the mean over the polygon, reduced first.
+/// Mean colour of the body.
 cv::Scalar body_colour_hsv(const Photo& photo, const std::vector<PhotoPoint>& outline_px) {
     const double scale = std::min(1.0, 400.0 / std::max(photo.bgr.cols, photo.bgr.rows));
     cv::Mat small;
@@ -35,7 +35,8 @@ FaceHeight ruler_face_height(const Photo& photo, const ScaleReference& reference
     if (reference.kind != "ruler" || reference.outline_px.size() < 3) return steel_or_plastic;
     const cv::Scalar hsv = body_colour_hsv(photo, reference.outline_px);
     // Hue in half degrees: yarn-shop yellow lies at 22 to 35 and strong; bare wood at 8 to 22, half as
-    // strong.
+    // strong. Bounds chosen on development pictures under their lamps; a warm lamp on steel can pass for
+    // wood, so the heights stay wide.
     const bool yellow = hsv[0] >= 22 && hsv[0] <= 36 && hsv[1] > 130;
     const bool brown = hsv[0] >= 7 && hsv[0] < 24 && hsv[1] > 55 && hsv[1] < 190;
     if (yellow) return soft_tape;
