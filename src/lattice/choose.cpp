@@ -7,18 +7,10 @@
 namespace ridgetally {
 namespace {
 
-constexpr double other_pitch_log =
-    0.12;  // beyond it a reading is another one, within it the same measured twice
 constexpr double proposal_weight =
     0.5;  // a sure proposal outweighs the plain margins between x1 and x2 readings; not swept
 constexpr double proposal_log_std = 0.08;  // agreement of a proposal's pitches with a plain reading's
 constexpr double family_floor = 0.01;      // no family is impossible
-
-bool other(double a, double b) { return std::abs(std::log(a / b)) > other_pitch_log; }
-
-bool other_stitch(const Reading& a, const Reading& b) { return other(a.stitch_pitch_px, b.stitch_pitch_px); }
-
-bool other_row(const Reading& a, const Reading& b) { return other(a.row_pitch_px(), b.row_pitch_px()); }
 
 double agreement(const Reading& reading, const Proposal& proposal, double px_per_mm) {
     const double stitch =

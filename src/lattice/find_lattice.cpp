@@ -85,10 +85,6 @@ Refusal no_texture() {
             "shadows"};
 }
 
-double photo_px_per_mm_of(const PatchSource& source, const ObjectFromPhoto& plane_from_photo) {
-    return px_per_mm_along(source.photo_from_plane, plane_from_photo(middle_of(source.region)), 1, 0);
-}
-
 /// The chosen reading made precise on its own patch.
 struct Measurement {
     FabricPatch patch;
@@ -96,15 +92,15 @@ struct Measurement {
     double row_direction_rad = 0.0;
 };
 
-std::optional<Measurement> measure(const PatchSource& source, const Reading& reading,
-                                   double search_px_per_mm_used, double photo_px_per_mm) {
+std::optional<Measurement> measure(const PatchSource& source, const LatticeSearch& search,
+                                   const Reading& reading) {
     Measurement m;
     m.row_direction_rad = reading.row_direction_rad;
-    double stitch_mm = reading.stitch_pitch_px / search_px_per_mm_used;
-    double period_mm = reading.period_px / search_px_per_mm_used;
+    double stitch_mm = reading.stitch_pitch_px / search.patch.px_per_mm;
+    double period_mm = reading.period_px / search.patch.px_per_mm;
     // Windows at the border see more of one side, which pulls a pitch towards its first guess: guess again.
     for (int pass = 0; pass < 3; ++pass) {
-        m.patch = aligned_patch(source, m.row_direction_rad, stitch_mm, photo_px_per_mm);
+        m.patch = aligned_patch(source, m.row_direction_rad, stitch_mm, search.photo_px_per_mm);
         if (m.patch.grey.empty() || cv::countNonZero(m.patch.mask) == 0) return std::nullopt;
         const double stitch_px = stitch_mm * m.patch.px_per_mm;
         const double period_px = period_mm * m.patch.px_per_mm;
@@ -132,10 +128,6 @@ LatticeScores scores_of(const Choice& choice, const RefinedReading& refined) {
             .row_coherence = refined.row_coherence};
 }
 
-/// Chance that no multiple was taken for the stitch: logistic in the margin, from the sweep named in
-/// ChooseOptions, where half of the readings at 0.015 and all above 0.05 were right.
-double confidence_of(double margin) { return 1.0 / (1.0 + std::exp(-(margin - 0.015) / 0.012)); }
-
 Lattice lattice_of(const LatticeSearch& search, const Choice& choice, const Measurement& m) {
     const auto& options = search.options;
     const int rows = choice.reading.rows_per_period * options.rows_per_repeat;
@@ -153,7 +145,6 @@ Lattice lattice_of(const LatticeSearch& search, const Choice& choice, const Meas
         part.row_pitch_px /= rows;
     }
     lattice.scores = scores_of(choice, m.refined);
-    lattice.confidence = confidence_of(choice.stitch_margin);
     const double to_aligned = m.patch.px_per_mm / search.patch.px_per_mm;
     for (const auto& rival : choice.rivals) {
         lattice.rivals.push_back({rival.stitch_pitch_px * to_aligned / stitches,
@@ -173,10 +164,12 @@ Outcome<LatticeSearch> search_lattice(const PatchSource& source, const LatticeOp
     if (!plane_from_photo) return no_texture();
     LatticeSearch search;
     search.options = for_repeats(told);
+    search.photo_px_per_mm =
+        px_per_mm_along(source.photo_from_plane, (*plane_from_photo)(middle_of(source.region)), 1, 0);
     PatchOptions overview;
     overview.px_per_mm =
         std::min(search_px_per_mm * LatticeOptions{}.least_stitch_mm / search.options.least_stitch_mm,
-                 photo_px_per_mm_of(source, *plane_from_photo));
+                 search.photo_px_per_mm);
     overview.most_side_px = search_side_px;
     auto patch = cut_patch(source, overview);
     if (!patch || cv::countNonZero(patch->mask) == 0) return no_texture();
@@ -189,15 +182,12 @@ Outcome<LatticeSearch> search_lattice(const PatchSource& source, const LatticeOp
 
 Outcome<Lattice> settle_lattice(const PatchSource& source, const LatticeSearch& search,
                                 const std::vector<Proposal>& proposals) {
-    const auto plane_from_photo = inverse(source.photo_from_plane);
-    if (!plane_from_photo) return no_texture();
     ChooseOptions choose;
     choose.source = search.options.source;
     const auto choice =
         choose_reading(search.readings, proposals, search.options.priors, search.patch.px_per_mm, choose);
     if (!choice) return choice.refusal();
-    const auto m = measure(source, choice->reading, search.patch.px_per_mm,
-                           photo_px_per_mm_of(source, *plane_from_photo));
+    const auto m = measure(source, search, choice->reading);
     if (!m) return no_texture();
     return lattice_of(search, *choice, *m);
 }

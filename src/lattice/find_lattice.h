@@ -35,6 +35,7 @@ struct LatticeOptions {
 /// The fabric laid flat for the search and every way to read it.
 struct LatticeSearch {
     FabricPatch patch;
+    double photo_px_per_mm = 0.0;   ///< of the photo, in the middle of the fabric
     LatticeOptions options;         ///< with told repeats worked in
     std::vector<Reading> readings;  ///< best first, never empty
 };

@@ -68,7 +68,6 @@ struct Lattice {
     std::vector<RivalReading> rivals;
     std::vector<PartReading> parts;
     LatticeScores scores;
-    double confidence = 0.0;  ///< probability that both pitches are the true ones and not a multiple
 };
 
 }  // namespace ridgetally

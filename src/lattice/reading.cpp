@@ -9,7 +9,8 @@ namespace ridgetally {
 namespace {
 
 constexpr double log_step = 0.02;  // 2 % between tried pitches: a third of the comb's peak width at 3 periods
-constexpr double same_pitch_log = 0.08;  // peaks nearer than 8 % are one peak of the comb
+constexpr double same_pitch_log = 0.08;   // peaks nearer than 8 % are one peak of the comb
+constexpr double other_pitch_log = 0.12;  // readings further apart are not one period measured twice
 constexpr std::size_t stitch_candidates = 8;
 constexpr double sample_step_px = 0.5;
 constexpr double row_weight =
@@ -22,6 +23,8 @@ constexpr double line_limit =
     0.15;  // beyond it the lines are plain; stripes of colour must not rule; not swept
 constexpr std::size_t readings_kept = 24;  // a stitch family
 constexpr int shifts_per_stitch = 12;
+
+bool other_pitch(double a, double b) { return std::abs(std::log(a / b)) > other_pitch_log; }
 
 /// Autocorrelation along a half line, sampled every sample_step_px.
 using Profile = std::vector<float>;
@@ -151,6 +154,12 @@ bool same_reading(const Reading& a, const Reading& b) {
 }
 
 }  // namespace
+
+bool other_stitch(const Reading& a, const Reading& b) {
+    return other_pitch(a.stitch_pitch_px, b.stitch_pitch_px);
+}
+
+bool other_row(const Reading& a, const Reading& b) { return other_pitch(a.row_pitch_px(), b.row_pitch_px()); }
 
 std::vector<Reading> search_readings(const Autocorrelation& texture, const SearchOptions& options) {
     std::vector<Reading> readings;

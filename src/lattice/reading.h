@@ -36,6 +36,11 @@ struct Reading {
     [[nodiscard]] double row_pitch_px() const { return period_px / rows_per_period; }
 };
 
+/// Whether two readings differ in the stitch pitch, or in the row pitch, by more than the same period
+/// measured twice.
+[[nodiscard]] bool other_stitch(const Reading& a, const Reading& b);
+[[nodiscard]] bool other_row(const Reading& a, const Reading& b);
+
 struct SearchOptions {
     std::vector<double> row_directions_rad;  ///< to try
     double least_stitch_px = 10.0;

@@ -34,15 +34,10 @@ cv::Rect bounds_of(const cv::Mat& mask) {
     return points.empty() ? cv::Rect() : cv::boundingRect(points);
 }
 
-struct BlockScatter {
-    double relative_std_of_mean = 0.0;
-    int blocks = 0;
-};
-
 /// Scatter of the pitch between blocks of the region, as the standard uncertainty of the mean over all of it.
 /// Zero from fewer than three blocks.
-BlockScatter scatter_of(const std::vector<PhaseField>& fields, const cv::Rect& region, const cv::Mat& mask,
-                        int columns, int rows) {
+double scatter_of(const std::vector<PhaseField>& fields, const cv::Rect& region, const cv::Mat& mask,
+                  int columns, int rows) {
     std::vector<double> pitches;
     const Axis axis = fields.front().axis;
     for (int j = 0; j < rows; ++j) {
@@ -55,9 +50,7 @@ BlockScatter scatter_of(const std::vector<PhaseField>& fields, const cv::Rect& r
             if (pitch.coherence > 0.0) pitches.push_back(std::log(pitch.pitch_px));
         }
     }
-    BlockScatter scatter;
-    scatter.blocks = static_cast<int>(pitches.size());
-    if (pitches.size() < 3) return scatter;
+    if (pitches.size() < 3) return 0.0;
     // Median and median absolute deviation: a block on a flaw must not widen the whole.
     const auto median = [](std::vector<double> v) {
         std::nth_element(v.begin(), v.begin() + static_cast<std::ptrdiff_t>(v.size() / 2), v.end());
@@ -67,8 +60,7 @@ BlockScatter scatter_of(const std::vector<PhaseField>& fields, const cv::Rect& r
     std::vector<double> deviations;
     for (const double p : pitches) deviations.push_back(std::abs(p - centre));
     const double sigma = 1.4826 * median(deviations);
-    scatter.relative_std_of_mean = sigma / std::sqrt(static_cast<double>(pitches.size()));
-    return scatter;
+    return sigma / std::sqrt(static_cast<double>(pitches.size()));
 }
 
 Measured pitch_with_budget(const std::vector<PhaseField>& fields, const cv::Rect& region, const cv::Mat& mask,
@@ -80,9 +72,8 @@ Measured pitch_with_budget(const std::vector<PhaseField>& fields, const cv::Rect
     const double across = std::max(1.0, cells_across);
     const int along_blocks = std::clamp(static_cast<int>(periods / 4.0), 1, 4);
     const int across_blocks = std::clamp(static_cast<int>(across / 3.0), 1, 4);
-    const BlockScatter scatter = axis == Axis::x
-                                     ? scatter_of(fields, region, mask, along_blocks, across_blocks)
-                                     : scatter_of(fields, region, mask, across_blocks, along_blocks);
+    const double scatter = axis == Axis::x ? scatter_of(fields, region, mask, along_blocks, across_blocks)
+                                           : scatter_of(fields, region, mask, across_blocks, along_blocks);
     // A count of n uneven periods carries scatter / n from its two ends, whatever was seen; rows of stitches
     // average.
     const double uneven = stitch_scatter * std::sqrt(2.0) / periods / std::sqrt(across);
@@ -91,9 +82,9 @@ Measured pitch_with_budget(const std::vector<PhaseField>& fields, const cv::Rect
         std::sqrt(std::max(0.0, -2.0 * std::log(std::max(1e-3, whole.coherence)))) / (2.0 * CV_PI);
     const double phase =
         turns * whole.pitch_px / std::max(whole.lag_px, whole.pitch_px) / std::sqrt(std::max(1.0, across));
-    return measured(whole.pitch_px, {{name + " scatter between parts", scatter.relative_std_of_mean},
-                                     {name + " uneven", uneven},
-                                     {name + " phase", phase}});
+    return measured(
+        whole.pitch_px,
+        {{name + " scatter between parts", scatter}, {name + " uneven", uneven}, {name + " phase", phase}});
 }
 
 PartReading part(const char* name, const RefinedReading& reading, const cv::Rect& region) {

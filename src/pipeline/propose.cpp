@@ -1,23 +1,20 @@
 #include "pipeline/propose.h"
 
 #include <algorithm>
-#include <cmath>
 #include <sstream>
 
+#include "lattice/choose.h"
 #include "recogniser/recognise.h"
 
 namespace ridgetally {
 namespace {
 
-/// Told stitches are read by the plain search alone where its best reading leads by this much
-/// (ChooseOptions::sure_margin).
-constexpr double sure_margin = 0.08;
-
+/// Told stitches are read by the plain search alone where its best reading leads by that margin.
 bool leads(const std::vector<Reading>& readings) {
+    const Reading& best = readings.front();
     for (const auto& rival : readings) {
-        const double stitch = std::abs(std::log(rival.stitch_pitch_px / readings.front().stitch_pitch_px));
-        const double row = std::abs(std::log(rival.row_pitch_px() / readings.front().row_pitch_px()));
-        if (stitch > 0.12 || row > 0.12) return readings.front().score - rival.score >= sure_margin;
+        if (other_stitch(rival, best) || other_row(rival, best))
+            return best.score - rival.score >= ChooseOptions{}.sure_margin;
     }
     return true;
 }
