@@ -6,7 +6,6 @@
 
 #include "core/units.h"
 #include "fabric/texture_energy.h"
-#include "image/grey.h"
 
 namespace ridgetally {
 namespace {
@@ -176,7 +175,7 @@ FabricRegion region_of(const cv::Mat& mask, double scale) {
 
 }  // namespace
 
-Outcome<FabricRegion> find_fabric(const Photo& photo, const FindFabricOptions& options) {
+Outcome<FabricRegion> find_fabric(const Photo& photo, const cv::Mat& grey, const FindFabricOptions& options) {
     const double scale = overview_scale(photo, options.overview_side_px);
     const cv::Size size = scaled_size(photo, scale);
     cv::Mat keep_out = cv::Mat::zeros(size, CV_8U);
@@ -189,7 +188,7 @@ Outcome<FabricRegion> find_fabric(const Photo& photo, const FindFabricOptions& o
 
     cv::Mat small;
     cv::resize(photo.bgr, small, size, 0, 0, cv::INTER_AREA);
-    const cv::Mat energy = texture_energy(grey_of(photo.bgr), size);
+    const cv::Mat energy = texture_energy(grey, size);
     cv::Mat busy = busy_part(energy, keep_out);
     cv::morphologyEx(busy, busy, cv::MORPH_CLOSE, disc(margin));
     cv::morphologyEx(busy, busy, cv::MORPH_OPEN, disc(margin));

@@ -30,9 +30,10 @@ struct FindFabricOptions {
 };
 
 /// Finds the piece of fabric: the largest part of the photo with dense fine texture, made precise by colour
-/// (GrabCut: C. Rother, V. Kolmogorov, A. Blake, SIGGRAPH 2004). Refuses with code "no-fabric" where nothing
-/// in the photo looks like it.
-[[nodiscard]] Outcome<FabricRegion> find_fabric(const Photo& photo, const FindFabricOptions& options);
+/// (GrabCut: C. Rother, V. Kolmogorov, A. Blake, SIGGRAPH 2004). `grey` is grey_of(photo.bgr). Refuses with
+/// code "no-fabric" where nothing in the photo looks like it.
+[[nodiscard]] Outcome<FabricRegion> find_fabric(const Photo& photo, const cv::Mat& grey,
+                                                const FindFabricOptions& options);
 
 /// The region inside a polygon given by hand. Refuses with code "area-outside" where it lies outside the
 /// photo.

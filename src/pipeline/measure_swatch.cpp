@@ -26,12 +26,12 @@ constexpr double told_thickness_std_mm = 0.3;  // a maker's own reading of a rul
 /// meant.
 constexpr double second_piece_part = 0.4;
 
-Outcome<FabricRegion> find_region(const Photo& photo, const SwatchOptions& options,
+Outcome<FabricRegion> find_region(const Photo& photo, const cv::Mat& grey, const SwatchOptions& options,
                                   const ReferencePlane& plane) {
     if (!options.area_px.empty()) return fabric_inside(photo, options.area_px);
     FindFabricOptions find;
     if (!plane.reference.outline_px.empty()) find.keep_out_px.push_back(plane.reference.outline_px);
-    auto region = find_fabric(photo, find);
+    auto region = find_fabric(photo, grey, find);
     if (!region) return region.refusal();
     if (!region->others.empty() &&
         cv::countNonZero(region->others.front()) > second_piece_part * cv::countNonZero(region->mask)) {
@@ -48,13 +48,15 @@ struct Surface {
     double std_mm = 0.0;
 };
 
-Surface surface_above_reference(const Photo& photo, const SwatchOptions& options, const ReferencePlane& plane,
-                                double stitch_mm) {
+FaceHeight face_height(const Photo& photo, const SwatchOptions& options, const ReferencePlane& plane) {
+    if (options.ruler_thickness_mm) return {*options.ruler_thickness_mm, told_thickness_std_mm};
+    return ruler_face_height(photo, plane.reference);
+}
+
+Surface surface_above(const FaceHeight& face, const SwatchOptions& options, const ReferencePlane& plane,
+                      double stitch_mm) {
     // Two points by hand lie on what they measure.
     if (plane.reference.kind == "two-points" && !options.fabric_thickness_mm) return {};
-    const FaceHeight face = options.ruler_thickness_mm
-                                ? FaceHeight{*options.ruler_thickness_mm, told_thickness_std_mm}
-                                : ruler_face_height(photo, plane.reference);
     const double fabric_std =
         options.fabric_thickness_mm ? told_thickness_std_mm : surface_height_std_mm(stitch_mm);
     return {options.fabric_thickness_mm.value_or(surface_height_mm(stitch_mm)) - face.mm,
@@ -176,11 +178,12 @@ Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowle
     if (const auto quality = check_quality(grey); !quality) return quality.refusal();
     const auto plane = find_reference(photo, knowledge.catalog, options.scale, trace);
     if (!plane) return plane.refusal();
-    const auto region = find_region(photo, options, *plane);
+    const auto region = find_region(photo, grey, options, *plane);
     if (!region) return region.refusal();
     if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
 
-    const double assumed_mm = surface_above_reference(photo, options, *plane, first_stitch_mm).mm;
+    const FaceHeight face = face_height(photo, options, *plane);
+    const double assumed_mm = surface_above(face, options, *plane, first_stitch_mm).mm;
     const PatchSource source{grey, *region, photo_from_plane_at(plane->rectification, assumed_mm)};
     const auto search = search_lattice(source, lattice_options(options, knowledge, source));
     if (!search) return search.refusal();
@@ -190,7 +193,7 @@ Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowle
     trace.note(score_line(*lattice));
 
     const double stitch_mm = lattice->stitch_pitch_px.value / lattice->px_per_mm;
-    const Surface surface = surface_above_reference(photo, options, *plane, stitch_mm);
+    const Surface surface = surface_above(face, options, *plane, stitch_mm);
     const SurfaceHeight height{plane->rectification.camera_distance_mm, assumed_mm, surface.mm};
     const PhotoPoint middle = middle_of(*region);
     const auto budget = [&](double direction_deg) {
@@ -220,7 +223,7 @@ Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowle
                                  span_10cm_mm / (rival.row_pitch_px * mm), rival.score});
     }
     result.warnings = scale_warnings(*plane);
-    if (!knowledge.recogniser && !options.stitch) {
+    if (!options.stitch && !knowledge.recogniser.get()) {
         result.warnings.push_back({"no-recogniser",
                                    "the stitch recogniser's weights are missing or damaged; the plain method "
                                    "read the fabric alone"});

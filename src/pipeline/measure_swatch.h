@@ -8,9 +8,9 @@
 #include "core/outcome.h"
 #include "core/stitch.h"
 #include "image/photo.h"
+#include "pipeline/recogniser_on_demand.h"
 #include "pipeline/swatch_result.h"
 #include "pipeline/trace.h"
-#include "recogniser/recogniser.h"
 
 namespace ridgetally {
 
@@ -51,8 +51,7 @@ struct SwatchOptions {
 /// What every measurement needs besides the photo; loaded once, shared by all photos of a batch.
 struct Knowledge {
     Catalog catalog;
-    std::optional<Recogniser>
-        recogniser;  ///< none where the weights are missing: the plain method alone then
+    RecogniserOnDemand recogniser;  ///< asked for only where the plain method is not enough
 };
 
 /// Reads facts and weights from the models folder.

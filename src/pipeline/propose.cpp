@@ -51,9 +51,10 @@ Proposal proposal_of(const FabricReading& reading, double weight, double px_per_
 
 std::vector<Proposal> propose(const Knowledge& knowledge, const LatticeSearch& search, Trace& trace) {
     const bool told = search.options.source == StitchSource::told;
-    if (!knowledge.recogniser || (told && leads(search.readings))) return {};
-    const auto seen =
-        recognise(*knowledge.recogniser, search.patch.grey, search.patch.mask, recognise_options(search));
+    if (told && leads(search.readings)) return {};
+    const Recogniser* recogniser = knowledge.recogniser.get();
+    if (!recogniser) return {};
+    const auto seen = recognise(*recogniser, search.patch.grey, search.patch.mask, recognise_options(search));
     if (!seen) {
         trace.note("recogniser: " + seen.refusal().message);
         return {};

@@ -1,0 +1,27 @@
+#include "pipeline/recogniser_on_demand.h"
+
+#include <mutex>
+#include <optional>
+#include <utility>
+
+namespace ridgetally {
+
+struct RecogniserOnDemand::State {
+    std::filesystem::path folder;
+    std::once_flag asked;
+    std::optional<Recogniser> recogniser;
+};
+
+RecogniserOnDemand::RecogniserOnDemand(std::filesystem::path folder) : state_(std::make_shared<State>()) {
+    state_->folder = std::move(folder);
+}
+
+const Recogniser* RecogniserOnDemand::get() const {
+    std::call_once(state_->asked, [&] {
+        auto loaded = load_recogniser(state_->folder);
+        if (loaded) state_->recogniser = std::move(loaded).value();
+    });
+    return state_->recogniser ? &*state_->recogniser : nullptr;
+}
+
+}  // namespace ridgetally

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <filesystem>
+#include <memory>
+
+#include "recogniser/recogniser.h"
+
+namespace ridgetally {
+
+/// The recogniser, loaded when it is first asked for: most photos whose stitch is told never need it, and
+/// loading costs as much as decoding the photo. Copies share it; asking from several threads is safe.
+class RecogniserOnDemand {
+  public:
+    explicit RecogniserOnDemand(std::filesystem::path folder);
+
+    /// Null where the weights are missing or damaged: the plain method reads alone then.
+    [[nodiscard]] const Recogniser* get() const;
+
+  private:
+    struct State;
+    std::shared_ptr<State> state_;
+};
+
+}  // namespace ridgetally
