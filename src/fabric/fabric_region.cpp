@@ -5,6 +5,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include "core/units.h"
+#include "fabric/segment.h"
 #include "fabric/texture_energy.h"
 
 namespace ridgetally {
@@ -80,36 +81,30 @@ cv::Mat busy_part(const cv::Mat& energy, const cv::Mat& keep_out) {
     return busy;
 }
 
-/// Lets colour and texture together draw the border.
+/// What is narrower than two margins and sticks out is a tail, a stray loop or a finger tip, not the swatch.
+/// Corners and edge loops come back as far as half a margin.
+cv::Mat without_tails(const cv::Mat& mask, int margin) {
+    cv::Mat body;
+    cv::morphologyEx(mask, body, cv::MORPH_OPEN, disc(margin));
+    cv::dilate(body, body, disc(margin / 2));
+    return body & mask;
+}
+
+/// Lets colour draw the border that texture left blurred.
 cv::Mat refined(const cv::Mat& bgr, const cv::Mat& seed, const cv::Mat& keep_out, int margin) {
-    cv::Mat labels(seed.size(), CV_8U, cv::Scalar(cv::GC_BGD));
-    cv::Mat sure;
-    cv::Mat possible;
+    SegmentTask task;
+    task.bgr = bgr;
     // The energy was smoothed, so its threshold lies outside the fabric by about the margin: colour must not
     // learn that rim as fabric.
-    cv::Mat likely;
-    cv::erode(seed, likely, disc(margin));
-    cv::erode(seed, sure, disc(2 * margin));
-    cv::dilate(seed, possible, disc(margin));
-    if (cv::countNonZero(sure) == 0 || cv::countNonZero(possible) >= static_cast<int>(seed.total()))
+    cv::erode(seed, task.likely, disc(margin));
+    cv::erode(seed, task.sure, disc(2 * margin));
+    cv::dilate(seed, task.possible, disc(margin));
+    task.keep_out = keep_out;
+    if (cv::countNonZero(task.sure) == 0 || cv::countNonZero(task.possible) >= static_cast<int>(seed.total()))
         return seed;
-    labels.setTo(cv::GC_PR_BGD, possible);
-    labels.setTo(cv::GC_PR_FGD, likely);
-    labels.setTo(cv::GC_FGD, sure);
-    labels.setTo(cv::GC_BGD, keep_out);
-    cv::Mat lab;
-    cv::cvtColor(bgr, lab, cv::COLOR_BGR2Lab);
-    cv::GaussianBlur(lab, lab, {}, 1.5);
-    cv::Mat background;
-    cv::Mat foreground;
-    cv::theRNG().state = 1;  // grabCut seeds its colour clusters from the thread's generator
-    cv::grabCut(lab, labels, {}, background, foreground, 3, cv::GC_INIT_WITH_MASK);
-    cv::Mat result = (labels == cv::GC_FGD) | (labels == cv::GC_PR_FGD);
-    // Colour must not throw away what texture was sure of (striped yarn has several colours).
-    result |= sure;
-    cv::morphologyEx(result, result, cv::MORPH_OPEN, disc(2));
+    cv::Mat result = segment_fabric(task);
     cv::morphologyEx(result, result, cv::MORPH_CLOSE, disc(margin / 2));
-    return result;
+    return without_tails(result, margin);
 }
 
 std::vector<PhotoPoint> outline_of(const cv::Mat& mask, double scale) {
@@ -184,12 +179,12 @@ Outcome<FabricRegion> find_fabric(const Photo& photo, const cv::Mat& grey, const
         if (polygon.size() >= 3)
             cv::fillPoly(keep_out, std::vector<Contour>{polygon_on_overview(polygon, scale)}, 255);
     }
-    cv::dilate(keep_out, keep_out, disc(margin / 2));
-
     cv::Mat small;
     cv::resize(photo.bgr, small, size, 0, 0, cv::INTER_AREA);
-    const cv::Mat energy = texture_energy(grey, size);
-    cv::Mat busy = busy_part(energy, keep_out);
+    keep_out = whole_ruler(small, keep_out);
+    cv::dilate(keep_out, keep_out, disc(margin / 2));
+
+    cv::Mat busy = busy_part(texture_energy(grey, size), keep_out);
     cv::morphologyEx(busy, busy, cv::MORPH_CLOSE, disc(margin));
     cv::morphologyEx(busy, busy, cv::MORPH_OPEN, disc(margin));
     const auto seeds = pieces_of(busy, options.least_frame_part * static_cast<double>(size.area()));

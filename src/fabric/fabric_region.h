@@ -30,7 +30,7 @@ struct FindFabricOptions {
 };
 
 /// Finds the piece of fabric: the largest part of the photo with dense fine texture, made precise by colour
-/// (GrabCut: C. Rother, V. Kolmogorov, A. Blake, SIGGRAPH 2004). `grey` is grey_of(photo.bgr). Refuses with
+/// (segment.h). `grey` is grey_of(photo.bgr). Refuses with
 /// code "no-fabric" where nothing in the photo looks like it.
 [[nodiscard]] Outcome<FabricRegion> find_fabric(const Photo& photo, const cv::Mat& grey,
                                                 const FindFabricOptions& options);

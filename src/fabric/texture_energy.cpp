@@ -25,6 +25,7 @@ cv::Mat texture_energy(const cv::Mat& grey, cv::Size overview) {
     cv::Mat brightness;
     cv::sqrt(low + 4.0, brightness);
     energy /= brightness;
+    cv::sqrt(energy, energy);
     cv::Mat result;
     cv::resize(energy, result, overview, 0, 0, cv::INTER_AREA);
     // As wide as the largest stitches (9 mm of 300 mm): between two strands of one fabric there is no gap.

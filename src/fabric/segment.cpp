@@ -1,0 +1,131 @@
+#include "fabric/segment.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <opencv2/imgproc.hpp>
+
+#include "fabric/colour_histogram.h"
+
+namespace ridgetally {
+namespace {
+
+/// Evidence of one pixel, nats: a histogram of a few thousand pixels knows no odds beyond e^3.
+constexpr double most_evidence = 3.0;
+constexpr double neighbour_sigma_px = 2.0;
+constexpr double neighbour_weight = 4.0;
+constexpr int agreement_steps = 6;
+constexpr float shade_weight = 0.3F;
+
+/// The picture as it would look in the fabric's shadow, at several depths: nobody can learn the shade from
+/// the open table, and it lies just where the border is.
+std::array<cv::Mat, 3> shaded_lab(const cv::Mat& bgr) {
+    std::array<cv::Mat, 3> shades;
+    constexpr std::array<double, 3> depths = {0.8, 0.6, 0.4};
+    for (std::size_t i = 0; i < shades.size(); ++i) {
+        cv::Mat dark;
+        bgr.convertTo(dark, CV_8U, depths[i]);
+        cv::cvtColor(dark, shades[i], cv::COLOR_BGR2Lab);
+    }
+    return shades;
+}
+
+cv::Mat evidence_of(const SegmentTask& task) {
+    cv::Mat lab;
+    cv::cvtColor(task.bgr, lab, cv::COLOR_BGR2Lab);
+    ColourHistogram fabric;
+    ColourHistogram table;
+    const auto shades = shaded_lab(task.bgr);
+    for (int y = 0; y < lab.rows; ++y) {
+        for (int x = 0; x < lab.cols; ++x) {
+            const bool ruler = task.keep_out.at<uchar>(y, x) != 0;
+            const auto& colour = lab.at<cv::Vec3b>(y, x);
+            if (task.likely.at<uchar>(y, x) != 0 && !ruler) {
+                fabric.add(colour, 1.0F);
+            } else if (task.possible.at<uchar>(y, x) == 0 || ruler) {
+                table.add(colour, 1.0F);
+                for (const auto& shade : shades) table.add(shade.at<cv::Vec3b>(y, x), shade_weight);
+            }
+        }
+    }
+    fabric.finish();
+    table.finish();
+    cv::Mat evidence(lab.size(), CV_32F);
+    for (int y = 0; y < lab.rows; ++y) {
+        for (int x = 0; x < lab.cols; ++x) {
+            const auto& colour = lab.at<cv::Vec3b>(y, x);
+            const double e = fabric.log_density(colour) - table.log_density(colour);
+            evidence.at<float>(y, x) = static_cast<float>(std::clamp(e, -most_evidence, most_evidence));
+        }
+    }
+    return evidence;
+}
+
+}  // namespace
+
+cv::Mat whole_ruler(const cv::Mat& bgr, const cv::Mat& found) {
+    std::vector<cv::Point> inside;
+    cv::findNonZero(found, inside);
+    if (inside.empty()) return found;
+    // The ruler is at most this much wider than what was found of it: the found half of it carried the marks.
+    const cv::RotatedRect box = cv::minAreaRect(inside);
+    const int reach = static_cast<int>(std::ceil(std::min(box.size.width, box.size.height) * 1.2));
+    cv::Mat near;
+    cv::dilate(found, near, cv::getStructuringElement(cv::MORPH_ELLIPSE, {2 * reach + 1, 2 * reach + 1}));
+    cv::Mat lab;
+    cv::cvtColor(bgr, lab, cv::COLOR_BGR2Lab);
+    ColourHistogram ruler;
+    ColourHistogram others;
+    for (int y = 0; y < lab.rows; ++y) {
+        for (int x = 0; x < lab.cols; ++x) {
+            if (found.at<uchar>(y, x) != 0) ruler.add(lab.at<cv::Vec3b>(y, x), 1.0F);
+            if (near.at<uchar>(y, x) == 0) others.add(lab.at<cv::Vec3b>(y, x), 1.0F);
+        }
+    }
+    ruler.finish();
+    others.finish();
+    cv::Mat alike = found.clone();
+    for (int y = 0; y < lab.rows; ++y) {
+        for (int x = 0; x < lab.cols; ++x) {
+            const auto& colour = lab.at<cv::Vec3b>(y, x);
+            if (near.at<uchar>(y, x) != 0 && ruler.log_density(colour) - others.log_density(colour) > 2.0F)
+                alike.at<uchar>(y, x) = 255;
+        }
+    }
+    cv::morphologyEx(alike, alike, cv::MORPH_CLOSE, cv::getStructuringElement(cv::MORPH_ELLIPSE, {5, 5}));
+    cv::morphologyEx(alike, alike, cv::MORPH_OPEN, cv::getStructuringElement(cv::MORPH_ELLIPSE, {7, 7}));
+    cv::Mat labels;
+    cv::connectedComponents(alike, labels);
+    // Of what looks like it, the parts that hang together with what was found.
+    std::vector<char> belongs(static_cast<std::size_t>(labels.total()) + 1);
+    for (const auto& p : inside) belongs[static_cast<std::size_t>(labels.at<int>(p))] = 1;
+    belongs[0] = 0;
+    cv::Mat whole = found.clone();
+    for (int y = 0; y < labels.rows; ++y) {
+        for (int x = 0; x < labels.cols; ++x) {
+            if (belongs[static_cast<std::size_t>(labels.at<int>(y, x))]) whole.at<uchar>(y, x) = 255;
+        }
+    }
+    return whole;
+}
+
+cv::Mat segment_fabric(const SegmentTask& task) {
+    cv::Mat evidence = evidence_of(task);
+    evidence.setTo(most_evidence * 3, task.sure);
+    evidence.setTo(-most_evidence * 3, ~task.possible);
+    evidence.setTo(-most_evidence * 3, task.keep_out);
+    // tanh(logit / 2) is the expected label of -1 or 1.
+    cv::Mat logit = evidence.clone();
+    cv::Mat label(logit.size(), CV_32F);
+    for (int step = 0; step < agreement_steps; ++step) {
+        for (int y = 0; y < logit.rows; ++y) {
+            for (int x = 0; x < logit.cols; ++x)
+                label.at<float>(y, x) = std::tanh(0.5F * logit.at<float>(y, x));
+        }
+        cv::GaussianBlur(label, label, {}, neighbour_sigma_px);
+        logit = evidence + neighbour_weight * label;
+    }
+    return logit > 0.0;
+}
+
+}  // namespace ridgetally
