@@ -4,98 +4,124 @@
 #include <array>
 #include <charconv>
 #include <cmath>
-#include <string>
-#include <utility>
 
-#include "core/units.h"
+#include "core/amount.h"
+#include "core/trade_units.h"
 
 namespace ridgetally {
 namespace {
 
-constexpr std::string_view blanks = " \t\r\n";
-
-std::string_view trimmed(std::string_view text) {
-    const auto first = text.find_first_not_of(blanks);
-    if (first == std::string_view::npos) return {};
-    return text.substr(first, text.find_last_not_of(blanks) - first + 1);
-}
-
-/// Unicode vulgar fractions (block Number Forms and Latin-1) as " n/d", primes as the inch sign, no blanks
-/// around a fraction bar.
-std::string in_plain_characters(std::string_view text) {
-    static constexpr std::array<std::pair<std::string_view, std::string_view>, 12> replacements = {{
-        {"\u00BC", " 1/4"},
-        {"\u00BD", " 1/2"},
-        {"\u00BE", " 3/4"},
-        {"\u2153", " 1/3"},
-        {"\u2154", " 2/3"},
-        {"\u215B", " 1/8"},
-        {"\u215C", " 3/8"},
-        {"\u215D", " 5/8"},
-        {"\u215E", " 7/8"},
-        {"\u2033", "\""},
-        {"\u201D", "\""},
-        {"\u00A0", " "},
-    }};
-    std::string plain(text);
-    for (const auto& [from, to] : replacements) {
-        for (auto at = plain.find(from); at != std::string::npos; at = plain.find(from, at + to.size())) {
-            plain.replace(at, from.size(), to);
-        }
-    }
-    for (auto bar = plain.find('/'); bar != std::string::npos; bar = plain.find('/', bar + 1)) {
-        while (bar + 1 < plain.size() && plain[bar + 1] == ' ') plain.erase(bar + 1, 1);
-        while (bar > 0 && plain[bar - 1] == ' ') plain.erase(--bar, 1);
-    }
-    return plain;
-}
-
-/// Millimetres in one of the unit; none for a word that is no unit of length.
-std::optional<double> mm_in(std::string_view unit) {
-    std::string word(unit);
+std::string lower(std::string_view text) {
+    std::string word(text);
     std::transform(word.begin(), word.end(), word.begin(),
                    [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
-    if (word.empty() || word == "mm") return 1.0;
-    if (word == "cm") return 10.0;
-    if (word == "m") return 1000.0;
-    if (word == "in" || word == "in." || word == "inch" || word == "inches" || word == "\"")
-        return mm_per_inch;
+    return word;
+}
+
+/// One of the unit; none for a word that is no unit of the table.
+struct Unit {
+    std::string_view word;
+    double size;
+};
+
+template <std::size_t N>
+std::optional<double> size_of(const std::array<Unit, N>& table, std::string_view unit) {
+    std::string word = lower(unit);
+    if (word.size() > 1 && word.back() == '.') word.pop_back();
+    for (const auto& [known, size] : table)
+        if (word == known) return size;
     return std::nullopt;
 }
 
-std::optional<unsigned> whole_number(std::string_view text) {
-    unsigned value = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (error != std::errc() || end != text.data() + text.size()) return std::nullopt;
-    return value;
+/// In millimetres.
+std::optional<double> mm_in(std::string_view unit) {
+    static constexpr std::array<Unit, 21> table = {{
+        {"", 1.0},
+        {"mm", 1.0},
+        {"cm", 10.0},
+        {"centimetre", 10.0},
+        {"centimetres", 10.0},
+        {"centimeter", 10.0},
+        {"centimeters", 10.0},
+        {"m", mm_per_m},
+        {"metre", mm_per_m},
+        {"metres", mm_per_m},
+        {"meter", mm_per_m},
+        {"meters", mm_per_m},
+        {"in", mm_per_inch},
+        {"inch", mm_per_inch},
+        {"inches", mm_per_inch},
+        {"\"", mm_per_inch},
+        {"ft", mm_per_foot},
+        {"feet", mm_per_foot},
+        {"yd", mm_per_yard},
+        {"yds", mm_per_yard},
+        {"yards", mm_per_yard},
+    }};
+    return size_of(table, unit);
 }
 
-std::optional<double> fraction(std::string_view text) {
-    const auto slash = text.find('/');
-    if (slash == std::string_view::npos) return std::nullopt;
-    const auto numerator = whole_number(trimmed(text.substr(0, slash)));
-    const auto denominator = whole_number(trimmed(text.substr(slash + 1)));
-    if (!numerator || !denominator || *denominator == 0) return std::nullopt;
-    return static_cast<double>(*numerator) / static_cast<double>(*denominator);
+/// In grams.
+std::optional<double> g_in(std::string_view unit) {
+    static constexpr std::array<Unit, 10> table = {{
+        {"", 1.0},
+        {"g", 1.0},
+        {"gram", 1.0},
+        {"grams", 1.0},
+        {"kg", 1000.0},
+        {"oz", g_per_ounce},
+        {"ounce", g_per_ounce},
+        {"ounces", g_per_ounce},
+        {"lb", g_per_pound},
+        {"lbs", g_per_pound},
+    }};
+    return size_of(table, unit);
 }
 
-/// "6", "6.25", "6,25", "1/4", "6 1/4", "6-1/4"; no blanks around the fraction bar.
-std::optional<double> amount(std::string_view text) {
-    if (text.find('/') != std::string_view::npos) {
-        const auto gap = text.find_first_of(" \t-");
-        const auto slash = text.find('/');
-        if (gap == std::string_view::npos || gap > slash) return fraction(text);
-        const auto whole = whole_number(text.substr(0, gap));
-        const auto part = fraction(trimmed(text.substr(gap + 1)));
-        if (!whole || !part) return std::nullopt;
-        return *whole + *part;
+/// In square millimetres.
+std::optional<double> mm2_in(std::string_view unit) {
+    static constexpr std::array<Unit, 9> table = {{
+        {"mm2", 1.0},
+        {"sq mm", 1.0},
+        {"cm2", mm2_per_cm2},
+        {"sq cm", mm2_per_cm2},
+        {"m2", mm_per_m * mm_per_m},
+        {"sq m", mm_per_m * mm_per_m},
+        {"in2", mm2_per_square_inch},
+        {"sq in", mm2_per_square_inch},
+        {"sq inches", mm2_per_square_inch},
+    }};
+    return size_of(table, unit);
+}
+
+using UnitSize = std::optional<double> (*)(std::string_view);
+
+/// "16 cm" as 16 of `unit` times its size; none unless finite and above zero. The unit begins at the first
+/// letter or sign behind the figure.
+std::optional<double> parse_with_unit(std::string_view text, UnitSize size_of_unit) {
+    const std::string plain = in_plain_characters(text);
+    const std::string_view whole = trimmed(plain);
+    auto end = whole.find_first_not_of("0123456789.,/+- \t");
+    // "1e2 mm": an exponent belongs to the figure.
+    if (end != std::string_view::npos && end > 0 && (whole[end] == 'e' || whole[end] == 'E') &&
+        end + 1 < whole.size() && whole.find_first_of("0123456789+-", end + 1) == end + 1) {
+        end = whole.find_first_not_of("0123456789+- \t", end + 1);
     }
-    std::string digits(text);
-    if (const auto comma = digits.find(','); comma != std::string::npos) {
-        if (digits.size() - comma - 1 == 3) return std::nullopt;
-        digits[comma] = '.';
-    }
-    return parse_number(digits);
+    const std::string_view figure = trimmed(whole.substr(0, end));
+    const std::string_view unit =
+        end == std::string_view::npos ? std::string_view() : trimmed(whole.substr(end));
+    const auto size = size_of_unit(unit);
+    const auto value = amount(figure);
+    if (!size || !value) return std::nullopt;
+    const double result = *value * *size;
+    if (!std::isfinite(result) || !(result > 0.0)) return std::nullopt;
+    return result;
+}
+
+/// Whether a unit stands behind the figure.
+bool has_unit(std::string_view text) {
+    const auto last = trimmed(text);
+    return !last.empty() && last.find_last_of("0123456789./") != last.size() - 1;
 }
 
 }  // namespace
@@ -112,17 +138,44 @@ std::optional<double> parse_number(std::string_view text) {
     return value;
 }
 
-std::optional<double> parse_length_mm(std::string_view text) {
+std::optional<double> parse_length_mm(std::string_view text) { return parse_with_unit(text, mm_in); }
+
+std::optional<double> parse_mass_g(std::string_view text) { return parse_with_unit(text, g_in); }
+
+std::optional<std::pair<std::string, std::string>> parse_pair(std::string_view text) {
     const std::string plain = in_plain_characters(text);
-    const std::string_view whole = trimmed(plain);
-    const auto last_digit = whole.find_last_of("0123456789");
-    if (last_digit == std::string_view::npos) return std::nullopt;
-    const auto unit = mm_in(trimmed(whole.substr(last_digit + 1)));
-    const auto value = amount(whole.substr(0, last_digit + 1));
-    if (!unit || !value) return std::nullopt;
-    const double mm = *value * *unit;
-    if (!std::isfinite(mm) || !(mm > 0.0)) return std::nullopt;
-    return mm;
+    const auto cross = plain.find_first_of("xX");
+    if (cross == std::string::npos || plain.find_first_of("xX", cross + 1) != std::string::npos)
+        return std::nullopt;
+    const auto first = trimmed(std::string_view(plain).substr(0, cross));
+    const auto second = trimmed(std::string_view(plain).substr(cross + 1));
+    if (first.empty() || second.empty()) return std::nullopt;
+    return std::pair{std::string(first), std::string(second)};
+}
+
+std::optional<double> parse_area_mm2(std::string_view text) {
+    auto sides = parse_pair(text);
+    if (!sides) return parse_with_unit(text, mm2_in);
+    auto& [width, height] = *sides;
+    const auto unit_of = [](const std::string& side) {
+        return side.substr(side.find_last_of("0123456789./") + 1);
+    };
+    if (!has_unit(width) && has_unit(height)) width += unit_of(height);
+    if (!has_unit(height) && has_unit(width)) height += unit_of(width);
+    const auto width_mm = parse_length_mm(width);
+    const auto height_mm = parse_length_mm(height);
+    if (!width_mm || !height_mm) return std::nullopt;
+    return *width_mm * *height_mm;
+}
+
+std::optional<double> parse_percent(std::string_view text) {
+    const auto whole = trimmed(text);
+    if (whole.empty() || whole.back() != '%') return std::nullopt;
+    std::string figure(trimmed(whole.substr(0, whole.size() - 1)));
+    if (const auto comma = figure.find(','); comma != std::string::npos) figure[comma] = '.';
+    const auto value = parse_number(figure);
+    if (!value) return std::nullopt;
+    return *value / 100.0;
 }
 
 }  // namespace ridgetally

@@ -34,6 +34,51 @@ TEST(Quantity, RefusesWhatIsNoLength) {
     }
 }
 
+// 1 yd = 0.9144 m, 1 lb = 453.59237 g, 1 oz = 28.349523125 g, exactly (international yard and pound, 1959;
+// NIST Handbook 44, Appendix C, from memory).
+TEST(Quantity, ReadsYarnLengthsAndMasses) {
+    EXPECT_DOUBLE_EQ(*parse_length_mm("87 yd"), 87 * 914.4);
+    EXPECT_DOUBLE_EQ(*parse_length_mm("177m"), 177000.0);
+    EXPECT_DOUBLE_EQ(*parse_length_mm("2 ft"), 609.6);
+    EXPECT_DOUBLE_EQ(*parse_mass_g("50g"), 50.0);
+    EXPECT_DOUBLE_EQ(*parse_mass_g("50"), 50.0);
+    EXPECT_DOUBLE_EQ(*parse_mass_g("12,4 g"), 12.4);
+    EXPECT_DOUBLE_EQ(*parse_mass_g("1 oz"), 28.349523125);
+    EXPECT_DOUBLE_EQ(*parse_mass_g("1 3/4 oz."), 1.75 * 28.349523125);
+    EXPECT_DOUBLE_EQ(*parse_mass_g("1 lb"), 453.59237);
+    for (const std::string text : {"", "g", "0 g", "-4 g", "4 cm", "4 g 5", "1,000 g"}) {
+        EXPECT_FALSE(parse_mass_g(text).has_value()) << text;
+    }
+}
+
+TEST(Quantity, ReadsAreas) {
+    EXPECT_DOUBLE_EQ(*parse_area_mm2("15x15cm"), 22500.0);
+    EXPECT_DOUBLE_EQ(*parse_area_mm2("15 cm x 15"), 22500.0);
+    EXPECT_DOUBLE_EQ(*parse_area_mm2("6 x 6 in"), 36 * 645.16);
+    EXPECT_DOUBLE_EQ(*parse_area_mm2("6 1/4 in \u00D7 10 cm"), 158.75 * 100.0);
+    EXPECT_DOUBLE_EQ(*parse_area_mm2("36 sq in"), 36 * 645.16);
+    EXPECT_DOUBLE_EQ(*parse_area_mm2("225 cm2"), 22500.0);
+    EXPECT_DOUBLE_EQ(*parse_area_mm2("0.5 m\u00B2"), 500000.0);
+    EXPECT_DOUBLE_EQ(*parse_area_mm2("150x150"), 22500.0);
+    for (const std::string text : {"", "15", "15 cm", "x", "5x", "x5", "5x5x5 cm", "0x5 cm", "5 cm x 5 g"}) {
+        EXPECT_FALSE(parse_area_mm2(text).has_value()) << text;
+    }
+}
+
+TEST(Quantity, ReadsSharesOnlyWithTheirSign) {
+    EXPECT_DOUBLE_EQ(*parse_percent("5%"), 0.05);
+    EXPECT_DOUBLE_EQ(*parse_percent("-2.5 %"), -0.025);
+    EXPECT_DOUBLE_EQ(*parse_percent("2,5%"), 0.025);
+    for (const std::string text : {"", "5", "%", "5cm", "x%"}) EXPECT_FALSE(parse_percent(text).has_value());
+}
+
+TEST(Quantity, ReadsPairs) {
+    EXPECT_EQ(parse_pair("13x16"), std::pair(std::string("13"), std::string("16")));
+    EXPECT_EQ(parse_pair(" 12.5 \u00D7 15 "), std::pair(std::string("12.5"), std::string("15")));
+    for (const std::string text : {"13", "x16", "13x", "1x2x3", ""})
+        EXPECT_FALSE(parse_pair(text).has_value());
+}
+
 TEST(Quantity, ReadsPlainNumbersOnly) {
     EXPECT_EQ(parse_number("-10"), -10.0);
     EXPECT_EQ(parse_number(" 0.5 "), 0.5);
