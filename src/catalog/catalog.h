@@ -16,13 +16,14 @@ struct Catalog {
     std::vector<FlatObject> flat_objects;
     std::vector<Coin> coins;
     std::vector<RuleClass> rule_classes;
-    std::vector<HookSize> hooks;           ///< by rising size
-    std::vector<SteelHook> steel_hooks;    ///< by falling size
-    double hook_shaft_limit_mm = 0.0;      ///< how far a shaft may be off its stamp
+    std::vector<HookSize> hooks;         ///< by rising size
+    std::vector<SteelHook> steel_hooks;  ///< by falling size
+    HookPractice hook_practice;
     std::vector<YarnWeight> yarn_weights;  ///< by category
     std::vector<ChildHeads> child_heads;   ///< by age
     std::vector<AdultHeads> adult_heads;
-    HatEase hat_ease;
+    HatPractice hat_practice;
+    YarnPractice yarn_practice;
 };
 
 /// Reads and checks every file. The refusal (code "bad-models") names file, row and field of the first fault.

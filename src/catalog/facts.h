@@ -42,6 +42,14 @@ struct HeightToWidth {
     std::string source;
 };
 
+/// Stitches added each round of a flat circle, as published schemes have it.
+struct AddedEachRound {
+    int usual = 0;
+    int low = 0;
+    int high = 0;
+    std::string source;
+};
+
 struct StitchFacts {
     StitchFamily family = StitchFamily::sc;
     StitchName us;
@@ -50,6 +58,7 @@ struct StitchFacts {
     HeightToWidth height_to_width;
     int repeat_rows_flat = 2;   ///< rows after which the picture of the fabric repeats, worked flat
     int repeat_rows_round = 1;  ///< the same, worked in the round
+    std::optional<AddedEachRound> added_each_round;  ///< none where no scheme was found
     double width_in_yarn_radii_low = 0.0;
     double width_in_yarn_radii_high = 0.0;
     std::string source;

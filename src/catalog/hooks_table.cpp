@@ -23,13 +23,33 @@ SteelHook read_steel_hook(TableRow& row) {
     return hook;
 }
 
+PublishedResponse read_response(TableRow& row) {
+    PublishedResponse series;
+    series.what = row.text("what");
+    row.call(series.what);
+    series.tools_mm = row.numbers("tools_mm", 0.3, 60.0);
+    series.counts = row.numbers("counts", 0.5, 100.0);
+    if (series.tools_mm.size() != series.counts.size())
+        row.fail("counts", "must have a figure for every tool");
+    series.exponent = row.number("exponent", 0.0, 3.0);
+    series.source = row.text("source");
+    row.finish();
+    return series;
+}
+
+void read_practice(TableRow& file, HookPractice& practice) {
+    practice.shaft_limit_mm = read_value(file, "shaft_limit_mm", 0.0, 2.0);
+    practice.response = read_usual(file, "response", 0.05, 3.0);
+    for (auto& row : file.children("published_responses"))
+        practice.published_responses.push_back(read_response(row));
+    practice.gauge_repeat = read_value(file, "gauge_repeat", 0.001, 0.5);
+    practice.large_miss = read_value(file, "large_miss", 0.01, 1.0);
+}
+
 }  // namespace
 
 void read_hooks(TableRow& file, Catalog& catalog) {
-    TableRow limit = file.child("shaft_limit_mm");
-    catalog.hook_shaft_limit_mm = limit.number("value", 0.0, 2.0);
-    (void)limit.text("source");
-    limit.finish();
+    read_practice(file, catalog.hook_practice);
     for (auto& row : file.children("hooks")) {
         catalog.hooks.push_back(read_hook(row));
         if (catalog.hooks.size() > 1 && catalog.hooks.back().mm <= catalog.hooks[catalog.hooks.size() - 2].mm)

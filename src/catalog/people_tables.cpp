@@ -63,14 +63,10 @@ AdultHeads read_adults(TableRow& row) {
     return heads;
 }
 
-HatEase read_ease(TableRow row) {
-    HatEase ease;
-    ease.low = row.number("low", -0.5, 0.5);
-    ease.usual = row.number("usual", ease.low, 0.5);
-    ease.high = row.number("high", ease.usual, 0.5);
-    ease.source = row.text("source");
+YarnUse read_use(TableRow& row) {
+    YarnUse use{row.text("stitch"), row.number("m_per_100cm2", 0.1, 200.0), row.text("source")};
     row.finish();
-    return ease;
+    return use;
 }
 
 }  // namespace
@@ -81,6 +77,9 @@ void read_yarn_weights(TableRow& file, Catalog& catalog) {
         if (catalog.yarn_weights.back().category != static_cast<int>(catalog.yarn_weights.size()) - 1)
             row.fail("category", "must count up from 0");
     }
+    for (auto& row : file.children("yarn_use")) catalog.yarn_practice.uses.push_back(read_use(row));
+    catalog.yarn_practice.mass_spread = read_value(file, "swatch_mass_spread", 0.0, 1.0);
+    catalog.yarn_practice.margin = read_usual(file, "yarn_margin", 0.0, 1.0);
 }
 
 void read_heads(TableRow& file, Catalog& catalog) {
@@ -91,7 +90,7 @@ void read_heads(TableRow& file, Catalog& catalog) {
             row.fail("age_months", "must be larger than in the row before");
     }
     for (auto& row : file.children("adults")) catalog.adult_heads.push_back(read_adults(row));
-    catalog.hat_ease = read_ease(file.child("ease"));
+    read_hat_practice(file, catalog.hat_practice);
 }
 
 }  // namespace ridgetally

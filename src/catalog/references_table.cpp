@@ -64,17 +64,6 @@ void read_all(TableRow& file, const std::string& list, std::vector<Thing>& into,
 
 }  // namespace
 
-Limits read_limits(TableRow& row, const std::string& field, double least, double most) {
-    TableRow inner = row.child(field);
-    Limits limits;
-    limits.nominal = inner.number("nominal", least, most);
-    limits.low = inner.number("low", least, limits.nominal);
-    limits.high = inner.number("high", limits.nominal, most);
-    limits.source = inner.text("source");
-    inner.finish();
-    return limits;
-}
-
 void read_references(TableRow& file, Catalog& catalog) {
     read_all(file, "flat_objects", catalog.flat_objects, read_flat_object);
     read_all(file, "coins", catalog.coins, read_coin);

@@ -43,6 +43,16 @@ void read_repeat_rows(TableRow row, StitchFacts& facts) {
     row.finish();
 }
 
+AddedEachRound read_added(TableRow row) {
+    AddedEachRound added;
+    added.low = row.whole("low", 1, 60);
+    added.usual = row.whole("usual", added.low, 60);
+    added.high = row.whole("high", added.usual, 60);
+    added.source = row.text("source");
+    row.finish();
+    return added;
+}
+
 void read_yarn_radii(TableRow row, StitchFacts& facts) {
     facts.width_in_yarn_radii_low = row.number("low", 1.0, 20.0);
     facts.width_in_yarn_radii_high = row.number("high", facts.width_in_yarn_radii_low, 20.0);
@@ -64,6 +74,7 @@ StitchFacts read_stitch(TableRow& row) {
     if (facts.height_to_width.count != static_cast<int>(facts.gauges.size()))
         row.fail("height_to_width.count", "must be the number of gauges of the row");
     read_repeat_rows(row.child("repeat_rows"), facts);
+    if (row.has("added_each_round")) facts.added_each_round = read_added(row.child("added_each_round"));
     read_yarn_radii(row.child("width_in_yarn_radii"), facts);
     facts.source = row.text("source");
     row.finish();

@@ -39,14 +39,25 @@ std::vector<std::string> TableRow::texts(const std::string& field) {
     return result;
 }
 
-double TableRow::number(const std::string& field, double low, double high) {
-    const auto& v = value(field);
+double TableRow::checked(const nlohmann::json& v, const std::string& field, double low, double high) const {
     if (!v.is_number() || v.get<double>() < low || v.get<double>() > high) {
         std::ostringstream why;
         why << "must be a number from " << low << " to " << high;
         fail(field, why.str());
     }
     return v.get<double>();
+}
+
+double TableRow::number(const std::string& field, double low, double high) {
+    return checked(value(field), field, low, high);
+}
+
+std::vector<double> TableRow::numbers(const std::string& field, double low, double high) {
+    const auto& list = value(field);
+    if (!list.is_array() || list.size() < 2) fail(field, "must be a list of at least two numbers");
+    std::vector<double> result;
+    for (const auto& v : list) result.push_back(checked(v, field, low, high));
+    return result;
 }
 
 int TableRow::whole(const std::string& field, int low, int high) {

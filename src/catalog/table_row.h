@@ -22,6 +22,8 @@ class TableRow {
     [[nodiscard]] std::string text(const std::string& field);                ///< not empty
     [[nodiscard]] std::vector<std::string> texts(const std::string& field);  ///< a list that is not empty
     [[nodiscard]] double number(const std::string& field, double low, double high);
+    /// A list of at least two such numbers.
+    [[nodiscard]] std::vector<double> numbers(const std::string& field, double low, double high);
     [[nodiscard]] int whole(const std::string& field, int low, int high);
     [[nodiscard]] bool has(const std::string& field) const;
     [[nodiscard]] TableRow child(const std::string& field);
@@ -35,6 +37,8 @@ class TableRow {
 
   private:
     [[nodiscard]] const nlohmann::json& value(const std::string& field);
+    [[nodiscard]] double checked(const nlohmann::json& v, const std::string& field, double low,
+                                 double high) const;
 
     const nlohmann::json* object_;
     std::string where_;

@@ -14,5 +14,6 @@ using Command = std::function<ExitStatus()>;
 
 [[nodiscard]] Command add_swatch_command(CLI::App& program);
 [[nodiscard]] Command add_scale_command(CLI::App& program);
+[[nodiscard]] Command add_facts_command(CLI::App& program);
 
 }  // namespace ridgetally

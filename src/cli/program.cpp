@@ -44,7 +44,8 @@ ExitStatus run_commands(int argc, const char* const* argv) {
     program.footer(footer);
     program.require_subcommand(1);
     const std::map<std::string, Command> commands = {{"swatch", add_swatch_command(program)},
-                                                     {"scale", add_scale_command(program)}};
+                                                     {"scale", add_scale_command(program)},
+                                                     {"facts", add_facts_command(program)}};
     try {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& stop) {

@@ -25,12 +25,16 @@ void add_scale_options(CLI::App& command, ScaleOptions& options) {
     correction->type_name("FACTOR")->group(group)->excludes(points);
 }
 
-void add_output_options(CLI::App& command, OutputOptions& options) {
-    const std::string group = "Output";
+void add_json_option(CLI::App& command, Form& form) {
     command
         .add_flag_callback(
-            "--json", [&options] { options.form = Form::json; }, "One JSON document on standard output")
-        ->group(group);
+            "--json", [&form] { form = Form::json; }, "One JSON document on standard output")
+        ->group("Output");
+}
+
+void add_output_options(CLI::App& command, OutputOptions& options) {
+    const std::string group = "Output";
+    add_json_option(command, options.form);
     command
         .add_option_function<std::string>(
             "--annotated", [&options](const std::string& file) { options.annotated = file; },

@@ -22,6 +22,9 @@ struct OutputOptions {
 /// --ruler, --scale, --reference, --ruler-correction.
 void add_scale_options(CLI::App& command, ScaleOptions& options);
 
+/// --json.
+void add_json_option(CLI::App& command, Form& form);
+
 /// --json, --annotated, --trace, --units, --explain.
 void add_output_options(CLI::App& command, OutputOptions& options);
 

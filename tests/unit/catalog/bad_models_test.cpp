@@ -88,6 +88,21 @@ TEST_F(BadModels, LimitsMustHoldTheNominalValue) {
     EXPECT_PRED2(holds, fault, (std::initializer_list<const char*>{"usd-0.25", "low"}));
 }
 
+// Each fault is in a row read before the last one, so that it is the one told.
+TEST_F(BadModels, FactsOfHooksAndHatsAreChecked) {
+    EXPECT_PRED2(holds, fault_after("heads.json", [](auto& d) { d["cautions"] = nlohmann::json::array(); }),
+                 (std::initializer_list<const char*>{"heads.json", "cautions"}));
+    EXPECT_PRED2(holds, fault_after("heads.json", [](auto& d) { d["ease"].erase("source"); }),
+                 (std::initializer_list<const char*>{"heads.json", "ease", "source"}));
+    EXPECT_PRED2(holds, fault_after("yarn-weights.json", [](auto& d) { d["yarn_margin"]["usual"] = 7; }),
+                 (std::initializer_list<const char*>{"yarn-weights.json", "yarn_margin", "usual"}));
+    EXPECT_PRED2(
+        holds, fault_after("hooks.json", [](auto& d) { d["published_responses"][0]["counts"].push_back(9); }),
+        (std::initializer_list<const char*>{"hooks.json", "double crochet", "counts"}));
+    EXPECT_PRED2(holds, fault_after("hooks.json", [](auto& d) { d["response"]["low"] = 2; }),
+                 (std::initializer_list<const char*>{"hooks.json", "response", "usual"}));
+}
+
 TEST_F(BadModels, BrokenAndMissingFilesAreNamed) {
     std::ofstream(folder_ / "references.json") << "{";
     EXPECT_PRED2(holds, load_catalog(folder_).refusal().message,
