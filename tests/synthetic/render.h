@@ -3,6 +3,7 @@
 #include <opencv2/core.hpp>
 #include <vector>
 
+#include "synthetic/crown_tubes.h"
 #include "synthetic/fabric_grid.h"
 #include "synthetic/scene.h"
 
@@ -20,8 +21,9 @@ struct RulerSegment {
 struct Truth {
     double tilt_deg = 0.0;
     double focal_px = 0.0;
-    double camera_distance_mm = 0.0;  ///< along the axis to the table
-    std::vector<FabricTruth> fabrics;
+    double camera_distance_mm = 0.0;                           ///< along the axis to the table
+    std::vector<FabricTruth> fabrics;                          ///< empty for crowns
+    std::vector<CrownTruth> crowns;                            ///< empty for other fabrics
     std::vector<std::vector<cv::Point2d>> fabric_outlines_px;  ///< corners and edge points, around
     std::vector<double> fabric_lift_mm;   ///< mean height of the visible yarn above the table
     std::vector<double> fabric_in_frame;  ///< part of the outline's area inside the frame, 0..1

@@ -6,6 +6,7 @@
 #include <fstream>
 #include <iostream>
 
+#include "synthetic/crown_scene.h"
 #include "synthetic/refusals.h"
 #include "synthetic/sample_scenes.h"
 #include "synthetic/truth_json.h"
@@ -35,6 +36,7 @@ rs::RulerMake ruler_make(const std::string& name) {
 rs::Shot shot_of(const Options& o, int i) {
     const std::uint64_t seed = o.seed + static_cast<std::uint64_t>(i);
     if (o.kind == "swatch") return rs::random_swatch(seed, o.variety);
+    if (o.kind == "crown") return rs::random_crown(seed, o.variety);
     const auto& kinds = rs::refusal_kinds();
     const std::string kind =
         o.kind == "refuse" ? kinds[static_cast<std::size_t>(seed) % kinds.size()] : o.kind;
@@ -60,8 +62,8 @@ int run(const Options& o) {
         const auto start = std::chrono::steady_clock::now();
         const rs::Shot shot = shot_of(o, i);
         const rs::Picture picture = rs::render(shot.scene);
-        const std::string id =
-            (o.kind == "swatch" ? "s" : "r") + std::to_string(o.seed + static_cast<std::uint64_t>(i));
+        const std::string id = (o.kind == "swatch" ? "s" : (o.kind == "crown" ? "c" : "r")) +
+                               std::to_string(o.seed + static_cast<std::uint64_t>(i));
         rs::write_file(o.out + "/" + id + ".jpg", rs::jpeg_bytes(picture.bgr, shot.jpeg));
         for (const auto& c : rs::cases_of(id, id + ".jpg", shot, picture.truth)) cases.push_back(c);
         const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
@@ -81,9 +83,9 @@ int main(int argc, char** argv) {
     app.add_option("--seed", o.seed, "first seed; photo i has seed + i");
     app.add_option("--count", o.count, "number of photos");
     app.add_option("--out", o.out, "folder for the photos and cases.json");
-    app.add_option(
-        "--kind", o.kind,
-        "swatch, refuse (every kind in turn), one refusal kind, or samples (the pictures of samples/)");
+    app.add_option("--kind", o.kind,
+                   "swatch, crown, refuse (every kind in turn), one refusal kind, or samples (the pictures "
+                   "of samples/)");
     app.add_option("--stitch", o.stitch, "sc, sc-blo, hdc, dc, tr, stockinette (default: drawn)");
     app.add_option("--worked", o.worked, "flat or round (default: drawn)");
     app.add_option("--ruler", o.ruler, "steel, wood, clear, tape, black, white (default: drawn)");

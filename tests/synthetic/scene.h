@@ -36,7 +36,30 @@ struct StitchShape {
     double wraps = 0.0;   ///< how far bars and wraps stand out, yarn radii
 };
 
-/// A rectangular piece of fabric lying on the table.
+/// One round of a crown.
+struct CrownRound {
+    StitchFamily family = StitchFamily::sc;
+    int stitches = 6;
+    double height_mm = 5.0;
+};
+
+/// Whether every round is closed, or one round climbs into the next without a join.
+enum class Joining { joined, spiral };
+
+/// How a crown is worked: rounds from a start ring outwards, laid flat.
+struct Crown {
+    std::vector<CrownRound> rounds;  ///< inner first
+    double ring_mm = 2.5;            ///< radius of the start ring's centre line, where the first round stands
+    Joining joining = Joining::joined;
+    double oval = 0.0;         ///< relative difference of its two diameters
+    double wave_mm = 0.0;      ///< lift of a ruffled rim off the table
+    double cup_mm = 0.0;       ///< lift of a rim that curls up evenly
+    int rim_loops = 0;         ///< stray loops that stick out of the last round
+    double increase_pull = 0;  ///< 0: stitches stand evenly; 1: their feet gather over the stitch below
+};
+
+/// A rectangular piece of fabric lying on the table, or a crown where `crown` is set (then `stitches`,
+/// `rows` and the pitches only give the yarn's thickness and the unevenness).
 struct Fabric {
     StitchFamily family = StitchFamily::sc;
     Worked worked = Worked::flat;
@@ -56,6 +79,7 @@ struct Fabric {
     double centre_y_mm = 0.0;
     double angle_deg = 0.0;  ///< of a row on the table, clockwise
     bool tail = true;        ///< a loose end of yarn at a corner
+    std::optional<Crown> crown;
     Yarn yarn;
     std::uint64_t seed = 1;
 };

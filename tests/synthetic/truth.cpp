@@ -23,6 +23,15 @@ std::vector<cv::Point2d> outline_of(const Fabric& fabric, const Projector& proje
     return out;
 }
 
+std::vector<cv::Point2d> outline_of(const CrownTruth& crown, const Fabric& fabric,
+                                    const Projector& projector) {
+    std::vector<cv::Point2d> out;
+    const double rim_mm = 1.5 * fabric.yarn_radius_ratio * fabric.stitch_pitch_mm;
+    for (std::size_t i = 0; i < crown.outline_mm.size(); i += 8)
+        out.push_back(projector.photo({crown.outline_mm[i].x, crown.outline_mm[i].y, rim_mm}));
+    return out;
+}
+
 double share_in_frame(const std::vector<cv::Point2d>& outline, const Camera& camera) {
     std::vector<cv::Point2f> polygon(outline.begin(), outline.end());
     std::vector<cv::Point2f> hull;
@@ -81,8 +90,10 @@ Truth truth_of(const Scene& scene) {
     truth.focal_px = projector.focal_px();
     truth.camera_distance_mm = scene.camera.distance_mm;
     for (const Fabric& fabric : scene.fabrics) {
-        truth.fabrics.push_back(FabricGrid(fabric).truth());
-        truth.fabric_outlines_px.push_back(outline_of(fabric, projector));
+        truth.fabrics.push_back(fabric.crown ? FabricTruth{} : FabricGrid(fabric).truth());
+        truth.crowns.push_back(fabric.crown ? crown_truth(fabric) : CrownTruth{});
+        truth.fabric_outlines_px.push_back(fabric.crown ? outline_of(truth.crowns.back(), fabric, projector)
+                                                        : outline_of(fabric, projector));
         truth.fabric_in_frame.push_back(share_in_frame(truth.fabric_outlines_px.back(), scene.camera));
     }
     for (const Ruler& ruler : scene.rulers) {

@@ -83,10 +83,22 @@ json facts_of(const std::string& id, const std::string& file, const Shot& shot, 
     return c;
 }
 
+json crown_case(json c, const CrownTruth& crown) {
+    c["command"] = "crown";
+    c["round_stitches"] = crown.stitches;
+    c["diameter_min_mm"] = crown.diameter_min_mm;
+    c["diameter_max_mm"] = crown.diameter_max_mm;
+    c["truth"] = {{"diameter_mm", crown.diameter_mm},
+                  {"rounds", crown.rounds},
+                  {"last_round_stitches", crown.stitches.back()}};
+    return c;
+}
+
 }  // namespace
 
 json cases_of(const std::string& id, const std::string& file, const Shot& shot, const Truth& truth) {
     json swatch = facts_of(id, file, shot, truth);
+    if (shot.kind == "crown") return json::array({crown_case(swatch, truth.crowns.front())});
     swatch["command"] = "swatch";
     if (shot.kind != "swatch") {
         swatch["expect"] = "refusal";
