@@ -20,6 +20,7 @@ constexpr const char* description =
 
 constexpr const char* footer = R"(Examples:
   ridgetally swatch swatch.jpg
+  ridgetally crown crown.jpg
   ridgetally scale ruler.jpg
   ridgetally swatch --help)";
 
@@ -44,6 +45,7 @@ ExitStatus run_commands(int argc, const char* const* argv) {
     program.footer(footer);
     program.require_subcommand(1);
     const std::map<std::string, Command> commands = {{"swatch", add_swatch_command(program)},
+                                                     {"crown", add_crown_command(program)},
                                                      {"scale", add_scale_command(program)},
                                                      {"facts", add_facts_command(program)}};
     try {

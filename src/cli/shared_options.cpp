@@ -1,8 +1,28 @@
 #include "cli/shared_options.h"
 
+#include <algorithm>
+#include <thread>
+
 #include "cli/values.h"
 
 namespace ridgetally {
+
+void add_photo_options(CLI::App& command, PhotoArguments& arguments, const std::string& photos_help) {
+    arguments.jobs = std::max(1U, std::thread::hardware_concurrency());
+    command.add_option("PHOTO", arguments.photos, photos_help)->required()->type_name("");
+    auto* batch = command.add_flag_callback(
+        "--batch", [&arguments] { arguments.photos_are = PhotosAre::separate; },
+        "Measure every photo by itself: one JSON line each, in the order given");
+    batch->group("Many photos");
+    command
+        .add_option_function<std::string>(
+            "--jobs", [&arguments](const std::string& text) { arguments.jobs = values::jobs(text); },
+            "Photos measured at the same time (default: one per core)")
+        ->type_name("N")
+        ->needs(batch)
+        ->group("Many photos");
+}
+
 void add_scale_options(CLI::App& command, ScaleOptions& options) {
     const std::string group = "Scale";
     auto* ruler = command.add_option_function<std::string>(

@@ -3,6 +3,7 @@
 #include <CLI/CLI.hpp>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "pipeline/measure_swatch.h"
 #include "report/text.h"
@@ -18,6 +19,20 @@ struct OutputOptions {
     std::optional<std::string> annotated;  ///< file, or folder of a batch
     std::optional<std::string> trace;      ///< folder
 };
+
+/// Several photos show one piece, or each its own.
+enum class PhotosAre { of_one_piece, separate };
+
+/// The photos of a command and how they are to be worked through.
+struct PhotoArguments {
+    std::vector<std::string> photos;
+    PhotosAre photos_are = PhotosAre::of_one_piece;
+    std::size_t jobs = 1;  ///< photos of a batch measured at the same time
+    OutputOptions output;
+};
+
+/// PHOTO..., --batch, --jobs. `photos_help` says what several photos show.
+void add_photo_options(CLI::App& command, PhotoArguments& arguments, const std::string& photos_help);
 
 /// --ruler, --scale, --reference, --ruler-correction.
 void add_scale_options(CLI::App& command, ScaleOptions& options);

@@ -1,9 +1,7 @@
-#include <algorithm>
 #include <memory>
-#include <thread>
 
 #include "cli/commands.h"
-#include "cli/swatch_run.h"
+#include "cli/photo_runs.h"
 #include "cli/values.h"
 
 namespace ridgetally {
@@ -46,18 +44,26 @@ void add_fabric_options(CLI::App& command, SwatchOptions& options) {
         [&options](Text text) { options.ruler_thickness_mm = values::length_mm(text); });
 }
 
-void add_batch_options(CLI::App& command, SwatchArguments& arguments) {
-    auto* batch = command.add_flag_callback(
-        "--batch", [&arguments] { arguments.photos_are = PhotosAre::separate; },
-        "Measure every photo by itself: one JSON line each, in the order given");
-    batch->group("Many photos");
-    command
-        .add_option_function<std::string>(
-            "--jobs", [&arguments](const std::string& text) { arguments.jobs = values::jobs(text); },
-            "Photos measured at the same time (default: one per core)")
-        ->type_name("N")
-        ->needs(batch)
-        ->group("Many photos");
+struct SwatchArguments {
+    PhotoArguments photos;
+    SwatchOptions measure;
+};
+
+PhotoCommand<SwatchResult> swatch_with(const SwatchArguments& arguments, const Knowledge& knowledge) {
+    const TextOptions& text = arguments.photos.output.text;
+    const Catalog& catalog = knowledge.catalog;
+    PhotoCommand<SwatchResult> command;
+    command.name = "swatch";
+    command.measure = [&](const Photo& photo, Trace& trace) {
+        return measure_swatch(photo, knowledge, arguments.measure, trace);
+    };
+    command.combine = combine;
+    command.document = swatch_document;
+    command.text = [&](const SwatchResult& result) { return swatch_text(result, catalog, text); };
+    command.picture = [&](const cv::Mat& view, const SwatchResult& result) {
+        return annotated_picture(view, result, catalog, {.terms = text.terms});
+    };
+    return command;
 }
 
 }  // namespace
@@ -65,17 +71,17 @@ void add_batch_options(CLI::App& command, SwatchArguments& arguments) {
 Command add_swatch_command(CLI::App& program) {
     auto* command = program.add_subcommand("swatch", "Measure stitches and rows of a swatch beside a ruler");
     const auto arguments = std::make_shared<SwatchArguments>();
-    arguments->jobs = std::max(1U, std::thread::hardware_concurrency());
-    command->add_option("PHOTO", arguments->photos, "The photo, or several photos of the same swatch")
-        ->required()
-        ->type_name("");
+    add_photo_options(*command, arguments->photos, "The photo, or several photos of the same swatch");
     add_fabric_options(*command, arguments->measure);
     add_scale_options(*command, arguments->measure.scale);
-    add_output_options(*command, arguments->output);
-    add_terms_option(*command, arguments->output);
-    add_batch_options(*command, *arguments);
+    add_output_options(*command, arguments->photos.output);
+    add_terms_option(*command, arguments->photos.output);
     command->footer(examples);
-    return [arguments] { return run_swatch(*arguments); };
+    return [arguments] {
+        return run_photos<SwatchResult>(arguments->photos, [&](const Knowledge& knowledge) {
+            return swatch_with(*arguments, knowledge);
+        });
+    };
 }
 
 }  // namespace ridgetally

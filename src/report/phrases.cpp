@@ -20,12 +20,6 @@ std::string_view worked_phrase(Worked worked) {
     return worked == Worked::flat ? "worked flat (turned)" : "worked in the round";
 }
 
-std::string size_figure(const Measured& mm, SizeUnit units) {
-    const bool metric = units == SizeUnit::cm;
-    return with_plus_minus(scaled(mm, metric ? 0.1 : 1.0 / mm_per_inch), metric ? 1 : 2) +
-           (metric ? " cm" : " in");
-}
-
 std::string reference_name(const ScaleResult& scale, const Catalog& catalog) {
     if (scale.reference == "ruler")
         return scale.unit == LengthUnit::mm ? "ruler in millimetres" : "ruler in inches";
@@ -78,6 +72,12 @@ std::string counted_line(const Overlay& overlay, std::optional<Worked> worked) {
     return counts.empty() ? counts : paragraph("Counted in the picture: ", counts + ".");
 }
 
+std::string size_figure(const Measured& mm, SizeUnit units) {
+    const bool metric = units == SizeUnit::cm;
+    return with_plus_minus(scaled(mm, metric ? 0.1 : 1.0 / mm_per_inch), metric ? 1 : 2) +
+           (metric ? " cm" : " in");
+}
+
 std::string whole_swatch_line(const SwatchResult& result, SizeUnit units) {
     std::string counts;
     if (result.stitches) counts += fixed(result.stitches->value, 0) + " stitches";
@@ -111,6 +111,19 @@ std::vector<RivalGauge> rivals_that_matter(std::vector<RivalGauge> rivals) {
                      [](const RivalGauge& a, const RivalGauge& b) { return a.score > b.score; });
     if (rivals.size() > most) rivals.resize(most);
     return rivals;
+}
+
+std::string warning_lines(const std::vector<Warning>& warnings) {
+    std::string text;
+    for (const auto& warning : warnings)
+        text += paragraph("  - ", capitalised(warning.message) + " [" + warning.code + "]");
+    return text.empty() ? text : "\nTake care:\n" + text;
+}
+
+std::string title_line(const PhotoFacts& photo, const std::vector<PhotoFacts>& photos) {
+    std::string text = photo.file;
+    for (std::size_t i = 1; i < photos.size(); ++i) text += ", " + photos[i].file;
+    return text + "\n";
 }
 
 }  // namespace ridgetally

@@ -37,4 +37,13 @@ inline constexpr std::string_view no_abbreviation = "sts";
 /// the best rival of rendered photographs scored up to 0.89.
 [[nodiscard]] std::vector<RivalGauge> rivals_that_matter(std::vector<RivalGauge> rivals);
 
+/// The warnings under their heading; empty where there are none.
+[[nodiscard]] std::string warning_lines(const std::vector<Warning>& warnings);
+
+/// The file, or all files of a combined result.
+[[nodiscard]] std::string title_line(const PhotoFacts& photo, const std::vector<PhotoFacts>& photos);
+
+/// A size with its plus-or-minus in cm or inches, as in "16.2 \u00B1 0.3 cm".
+[[nodiscard]] std::string size_figure(const Measured& mm, SizeUnit units);
+
 }  // namespace ridgetally

@@ -21,19 +21,6 @@ std::string rival_lines(const std::vector<RivalGauge>& rivals) {
     return "\nThe picture can also be read another way; count a few stitches by eye:\n" + text;
 }
 
-std::string warning_lines(const std::vector<Warning>& warnings) {
-    std::string text;
-    for (const auto& warning : warnings)
-        text += paragraph("  - ", capitalised(warning.message) + " [" + warning.code + "]");
-    return text.empty() ? text : "\nTake care:\n" + text;
-}
-
-std::string title(const PhotoFacts& photo, const std::vector<PhotoFacts>& photos) {
-    std::string text = photo.file;
-    for (std::size_t i = 1; i < photos.size(); ++i) text += ", " + photos[i].file;
-    return text + "\n";
-}
-
 }  // namespace
 
 std::string gauge_line(const SwatchResult& result, const Catalog& catalog, const TextOptions& options) {
@@ -59,7 +46,7 @@ std::string gauge_line(const SwatchResult& result, const Catalog& catalog, const
 }
 
 std::string swatch_text(const SwatchResult& result, const Catalog& catalog, const TextOptions& options) {
-    std::string text = title(result.photo, result.photos);
+    std::string text = title_line(result.photo, result.photos);
     text += stitch_sentence(result.stitch, catalog, options.terms) + "\n\n";
     text += gauge_row("Stitches", result.stitches_per_10cm, options.units);
     if (result.rows_per_10cm) {
@@ -83,7 +70,7 @@ std::string swatch_text(const SwatchResult& result, const Catalog& catalog, cons
 
 std::string scale_text(const ScaleReport& report, const Catalog& catalog, const TextOptions& options) {
     const ScaleResult& scale = report.scale;
-    std::string text = title(report.photo, {});
+    std::string text = title_line(report.photo, {});
     text += capitalised(scale_sentence(scale, catalog, options.units)) + "\n";
     text += "  " + with_plus_minus(scale.px_per_mm, 3) + " pixels per mm in the middle of it\n";
     if (scale.marks.size() >= 2) {

@@ -34,7 +34,7 @@ void expect_in_readme(const std::set<std::string>& codes) {
 
 TEST(Documentation, EveryRefusalCodeStandsInTheReadme) {
     auto codes = codes_matching(
-        R"rx(\{\s*"(?:catalog|fabric|gauge|lattice|photo|pipeline|recogniser|rectify|scale|write)",\s*"([a-z0-9]+(?:-[a-z0-9]+)*)",\s*["a-z])rx");
+        R"rx(\{\s*"(?:catalog|disc|fabric|gauge|lattice|photo|pipeline|recogniser|rectify|scale|write)",\s*"([a-z0-9]+(?:-[a-z0-9]+)*)",\s*["a-z])rx");
     codes.merge(codes_matching(R"rx(photo_refusal\(\s*"([a-z0-9-]+)")rx"));
     EXPECT_GE(codes.size(), 15U);
     EXPECT_TRUE(codes.contains("no-ruler"));

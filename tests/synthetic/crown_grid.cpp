@@ -85,8 +85,12 @@ Vec3 CrownGrid::at(int round, int stitch, double across, double up) const {
     const double turns = foot + rise * rise * (3.0 - 2.0 * rise) * (top - foot);
     const double height = radii_[r + 1] - radii_[r];
     double radius = radii_[r] + up * height;
-    if (crown_.joining == Joining::spiral)
-        radius += (top - laid.edges.front() - 0.5) * height;  // climbs by one round a turn
+    if (crown_.joining == Joining::spiral) {
+        constexpr double taper = 0.2;  // turns over which the last round runs out
+        const double gone = top - laid.edges.front();
+        const double full = r + 1 < rounds_.size() ? 1.0 : std::clamp((1.0 - gone) / taper, 0.15, 1.0);
+        radius = radii_[r] + (gone - 0.5 + up * full) * height;  // climbs by one round a turn
+    }
     return placed(turns, std::max(radius, 0.3 * crown_.ring_mm));
 }
 

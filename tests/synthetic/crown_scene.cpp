@@ -70,7 +70,10 @@ Fabric random_crown_fabric(const Variety& variety, Random& random) {
     crown.rounds = random_rounds(fabric.family, fabric.stitch_pitch_mm, random);
     const double yarn_mm = fabric.yarn_radius_ratio * fabric.stitch_pitch_mm;
     crown.ring_mm = yarn_mm * random.uniform(1.0, 2.2);
-    crown.joining = chance(random, 0.5) ? Joining::spiral : Joining::joined;
+    // Tall stitches are joined: their round is too high a step to climb (common practice, no source).
+    const bool tall = fabric.family == StitchFamily::dc || fabric.family == StitchFamily::tr;
+    crown.joining = !tall && chance(random, 0.6) ? Joining::spiral : Joining::joined;
+    crown.rim_lift = random.uniform(1.0, 2.8);
     crown.oval = chance(random, 0.3) ? random.normal(0.0, 0.015) : 0.0;
     crown.wave_mm = chance(random, 0.2) ? random.uniform(1.0, 5.0) : 0.0;
     crown.cup_mm = chance(random, 0.2) ? random.uniform(1.0, 6.0) : 0.0;

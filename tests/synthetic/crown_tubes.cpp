@@ -48,8 +48,12 @@ class RoundWeaver {
         for (const Vec3& p : smooth_curve(path, 4)) {
             const double across = p.x + fabric_.lean * (p.y - 0.5) + tension.du - tension.turn * (p.y - 0.5);
             const double up = p.y + tension.dv + tension.turn * (p.x - 0.5);
+            // No later round presses the last one's free loops down.
+            const bool free = round + 1 == static_cast<int>(crown_.rounds.size());
+            const double lift = free ? crown_.rim_lift * std::clamp(2.5 * (p.y - 0.6), 0.0, 1.0) : 0.0;
             Vec3 at = grid_.at(round, stitch, across, up);
-            at.z += base_mm_ + strand_height_mm(p.z, tension.height, spool_.radius_mm());
+            at.z += base_mm_ + strand_height_mm(p.z, tension.height, spool_.radius_mm()) +
+                    lift * spool_.radius_mm();
             points.push_back(at);
         }
         spool_.add(points, spool_.colour_of(round), tension.thickness, random_);

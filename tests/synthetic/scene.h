@@ -43,7 +43,7 @@ struct CrownRound {
     double height_mm = 5.0;
 };
 
-/// Whether every round is closed, or one round climbs into the next without a join.
+/// Whether every round is closed, or one round climbs into the next without a join and tapers off at the end.
 enum class Joining { joined, spiral };
 
 /// How a crown is worked: rounds from a start ring outwards, laid flat.
@@ -52,6 +52,7 @@ struct Crown {
     double ring_mm = 2.5;            ///< radius of the start ring's centre line, where the first round stands
     Joining joining = Joining::joined;
     double oval = 0.0;         ///< relative difference of its two diameters
+    double rim_lift = 1.0;     ///< how far the last round's free loops stand up, yarn radii
     double wave_mm = 0.0;      ///< lift of a ruffled rim off the table
     double cup_mm = 0.0;       ///< lift of a rim that curls up evenly
     int rim_loops = 0;         ///< stray loops that stick out of the last round

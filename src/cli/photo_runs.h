@@ -1,63 +1,81 @@
-#include "cli/swatch_run.h"
+#pragma once
 
 #include <exception>
+#include <functional>
 #include <optional>
+#include <string>
+#include <vector>
 
 #include "cli/batch.h"
 #include "cli/deliver.h"
 #include "cli/picture_file.h"
+#include "cli/shared_options.h"
 #include "cli/streams.h"
 #include "cli/trace_folder.h"
+#include "image/photo.h"
+#include "pipeline/swatch_result.h"
+#include "report/document.h"
 #include "report/draw/canvas.h"
 #include "report/picture.h"
 
 namespace ridgetally {
-namespace {
 
-constexpr const char* command = "swatch";
-
-/// One photo, measured, with a reduced copy to draw on where a picture is wanted.
-struct MeasuredPhoto {
-    SwatchResult result;
-    cv::Mat view_bgr;
+/// What a command makes of a photo. `Result` has `warnings`.
+template <typename Result>
+struct PhotoCommand {
+    std::string name;  ///< "swatch"
+    std::function<Outcome<Result>(const Photo&, Trace&)> measure;
+    std::function<Result(const std::vector<Result>&)> combine;
+    std::function<Document(const Result&, const DocumentOptions&)> document;
+    std::function<std::string(const Result&)> text;
+    std::function<cv::Mat(const cv::Mat& view_bgr, const Result&)> picture;
 };
 
-/// The same, with what became of its trace.
-struct PhotoOutcome {
-    Outcome<MeasuredPhoto> measured;
-    ExitStatus trace = ExitStatus::ok;
-};
-
-class Run {
+/// Works through the photos: all of one piece as one answer, or each by itself as a line of JSON.
+template <typename Result>
+class PhotoRuns {
   public:
-    Run(const SwatchArguments& arguments, const Knowledge& knowledge)
-        : arguments_(arguments), knowledge_(knowledge) {}
+    PhotoRuns(const PhotoArguments& arguments, PhotoCommand<Result> command)
+        : arguments_(arguments), command_(std::move(command)) {}
 
-    [[nodiscard]] ExitStatus together() const;
-    [[nodiscard]] ExitStatus separate() const;
+    [[nodiscard]] ExitStatus run() const {
+        return arguments_.photos_are == PhotosAre::separate ? separate() : together();
+    }
 
   private:
-    [[nodiscard]] PhotoOutcome measure(std::size_t index) const;
-    [[nodiscard]] BatchLine line(std::size_t index) const;
-    [[nodiscard]] cv::Mat picture_of(const MeasuredPhoto& photo) const {
-        PictureOptions options;
-        options.terms = arguments_.output.text.terms;
-        return annotated_picture(photo.view_bgr, photo.result, knowledge_.catalog, options);
-    }
-    [[nodiscard]] ExitStatus deliver(const MeasuredPhoto& photo) const;
+    /// One photo, measured, with a reduced copy to draw on where a picture is wanted.
+    struct MeasuredPhoto {
+        Result result;
+        cv::Mat view_bgr;
+    };
+    /// The same, with what became of its trace.
+    struct PhotoOutcome {
+        Outcome<MeasuredPhoto> measured;
+        ExitStatus trace = ExitStatus::ok;
+    };
 
-    const SwatchArguments& arguments_;
-    const Knowledge& knowledge_;
+    [[nodiscard]] PhotoOutcome measure(std::size_t index) const;
+    [[nodiscard]] ExitStatus deliver(const MeasuredPhoto& photo) const;
+    [[nodiscard]] ExitStatus together() const;
+    [[nodiscard]] BatchLine line(std::size_t index) const;
+    [[nodiscard]] ExitStatus separate() const;
+    [[nodiscard]] PhotoOfCommand which(std::size_t index) const {
+        return {command_.name, arguments_.photos[index]};
+    }
+
+    const PhotoArguments& arguments_;
+    PhotoCommand<Result> command_;
 };
 
-PhotoOutcome Run::measure(std::size_t index) const {
+template <typename Result>
+typename PhotoRuns<Result>::PhotoOutcome PhotoRuns<Result>::measure(std::size_t index) const {
     const std::string& file = arguments_.photos[index];
     auto photo = read_photo(file);
     if (!photo) return {photo.refusal()};
     std::optional<std::string> folder = arguments_.output.trace;
     if (folder && arguments_.photos.size() > 1) *folder += "/" + numbered_stem(index, file);
     TraceFolder trace(folder);
-    auto result = measure_swatch(*photo, knowledge_, arguments_.measure, trace.trace());
+    auto result = command_.measure(*photo, trace.trace());
     const ExitStatus traced = trace.finish();
     if (!result) return {result.refusal(), traced};
     MeasuredPhoto measured{std::move(result).value(), {}};
@@ -67,24 +85,26 @@ PhotoOutcome Run::measure(std::size_t index) const {
     return {std::move(measured), traced};
 }
 
-ExitStatus Run::deliver(const MeasuredPhoto& photo) const {
+template <typename Result>
+ExitStatus PhotoRuns<Result>::deliver(const MeasuredPhoto& photo) const {
     const OutputOptions& output = arguments_.output;
     ExitStatus status = ExitStatus::ok;
     DocumentOptions document;
     if (output.annotated) {
-        status = deliver_picture(*output.annotated, picture_of(photo));
+        status = deliver_picture(*output.annotated, command_.picture(photo.view_bgr, photo.result));
         if (status == ExitStatus::ok) document.annotated = output.annotated;
     }
     if (output.form == Form::json) {
-        return worse_of(status, write_output(json_text(swatch_document(photo.result, document))));
+        return worse_of(status, write_output(json_text(command_.document(photo.result, document))));
     }
-    std::string text = swatch_text(photo.result, knowledge_.catalog, output.text);
+    std::string text = command_.text(photo.result);
     if (document.annotated) text += "\nPicture: " + *document.annotated + "\n";
     return worse_of(status, write_output(text));
 }
 
-ExitStatus Run::together() const {
-    std::vector<SwatchResult> results;
+template <typename Result>
+ExitStatus PhotoRuns<Result>::together() const {
+    std::vector<Result> results;
     std::vector<Warning> left_out;
     std::optional<Refusal> first_refusal;
     cv::Mat view;
@@ -98,46 +118,46 @@ ExitStatus Run::together() const {
             continue;
         }
         const Refusal& refusal = photo.measured.refusal();
-        const PhotoOfCommand which{command, arguments_.photos[i]};
         if (status_of(refusal) != ExitStatus::refused)
-            return deliver_refusal(refusal, which, arguments_.output.form);
+            return deliver_refusal(refusal, which(i), arguments_.output.form);
         if (!first_refusal) first_refusal = refusal;
         left_out.push_back({"photo-left-out", arguments_.photos[i] + " was left out: " + refusal.message});
     }
-    if (results.empty()) {
-        const PhotoOfCommand which{command, arguments_.photos.front()};
-        return worse_of(traced, deliver_refusal(*first_refusal, which, arguments_.output.form));
-    }
-    MeasuredPhoto all{combine(results), view};
+    if (results.empty())
+        return worse_of(traced, deliver_refusal(*first_refusal, which(0), arguments_.output.form));
+    MeasuredPhoto all{command_.combine(results), view};
     all.result.warnings.insert(all.result.warnings.end(), left_out.begin(), left_out.end());
     return worse_of(traced, deliver(all));
 }
 
-BatchLine Run::line(std::size_t index) const {
+template <typename Result>
+BatchLine PhotoRuns<Result>::line(std::size_t index) const {
     const std::string& file = arguments_.photos[index];
     try {
         auto photo = measure(index);
         if (!photo.measured) {
             const Refusal& refusal = photo.measured.refusal();
-            return {refusal_line(refusal, {command, file}), worse_of(status_of(refusal), photo.trace)};
+            return {refusal_line(refusal, which(index)), worse_of(status_of(refusal), photo.trace)};
         }
         DocumentOptions document;
         ExitStatus status = photo.trace;
         if (arguments_.output.annotated) {
             const std::string picture =
                 *arguments_.output.annotated + "/" + numbered_stem(index, file) + ".jpg";
-            const ExitStatus written = deliver_picture(picture, picture_of(*photo.measured));
+            const ExitStatus written =
+                deliver_picture(picture, command_.picture(photo.measured->view_bgr, photo.measured->result));
             if (written == ExitStatus::ok) document.annotated = picture;
             status = worse_of(status, written);
         }
-        return {json_line(swatch_document(photo.measured->result, document)), status};
+        return {json_line(command_.document(photo.measured->result, document)), status};
     } catch (const std::exception& fault) {
         const auto status = ExitStatus::internal;
-        return {json_line(failure_document(static_cast<int>(status), fault.what(), {command, file})), status};
+        return {json_line(failure_document(static_cast<int>(status), fault.what(), which(index))), status};
     }
 }
 
-ExitStatus Run::separate() const {
+template <typename Result>
+ExitStatus PhotoRuns<Result>::separate() const {
     if (arguments_.output.annotated) {
         if (const auto made = make_folder(*arguments_.output.annotated); !made) {
             complain(made.refusal().message);
@@ -149,12 +169,14 @@ ExitStatus Run::separate() const {
                      [this](std::size_t index) { return line(index); });
 }
 
-}  // namespace
-
-ExitStatus run_swatch(const SwatchArguments& arguments) {
-    const bool separate = arguments.photos_are == PhotosAre::separate;
+/// Loads what measuring needs, then runs the command made with it. Complains of a picture name that no
+/// picture can be written to.
+template <typename Result>
+[[nodiscard]] ExitStatus run_photos(
+    const PhotoArguments& arguments,
+    const std::function<PhotoCommand<Result>(const Knowledge&)>& command_with) {
     const auto& annotated = arguments.output.annotated;
-    if (annotated && !separate && !is_picture_name(*annotated)) {
+    if (annotated && arguments.photos_are == PhotosAre::of_one_piece && !is_picture_name(*annotated)) {
         complain("--annotated " + *annotated + ": the picture's name must end in .jpg or .png");
         return ExitStatus::usage;
     }
@@ -163,8 +185,7 @@ ExitStatus run_swatch(const SwatchArguments& arguments) {
         complain(knowledge.refusal().message);
         return status_of(knowledge.refusal());
     }
-    const Run run(arguments, *knowledge);
-    return separate ? run.separate() : run.together();
+    return PhotoRuns<Result>(arguments, command_with(*knowledge)).run();
 }
 
 }  // namespace ridgetally

@@ -1,0 +1,346 @@
+#include "disc/disc_outline.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <opencv2/imgproc.hpp>
+#include <optional>
+
+#include "disc/polar.h"
+#include "disc/rim.h"
+#include "disc/rim_contrast.h"
+#include "disc/round_curve.h"
+
+namespace ridgetally {
+namespace {
+
+constexpr double turn = 2.0 * std::numbers::pi;
+/// The strip around the rim, in radii of the first guess.
+constexpr double outer_reach = 1.25;
+constexpr double inner_reach = 0.70;
+/// The first mask is good to some pixels of its overview, 0.6 mm each on a scene of 300 mm.
+constexpr int mask_margin_px = 3;
+/// What a rim may depart from an oval: hand work of few rounds is polygonal by 1 to 2 %, a spiral steps by a
+/// row, some 5 % of a small crown. Not swept.
+constexpr double most_out_of_round = 0.07;
+constexpr double least_inliers = 0.6;
+/// Stray loops: further from the running median than any scallop of the rim.
+constexpr double loose_spreads = 5.0;
+constexpr double loose_radii = 0.025;
+/// Pixels a step of the path along the rim must gain: one and a half grey levels of evidence per pixel keeps
+/// hairs out and follows the loops of the last round. Not swept.
+constexpr double step_price = 1.5;
+
+Refusal not_round() {
+    return {"disc", "not-round", "the piece in the photo is not a round crown",
+            "lay one crown flat, clear of everything but the ruler; for a swatch use `ridgetally swatch`"};
+}
+
+Refusal too_little_rim() {
+    return {"disc", "too-little-rim", "too little of the crown's edge is in the photo",
+            "take the photo so that the whole edge is in the frame and the ruler lies beside it"};
+}
+
+cv::Mat overview_mask(const FabricRegion& region, const std::vector<std::vector<PhotoPoint>>& polygons) {
+    cv::Mat mask = cv::Mat::zeros(region.mask.size(), CV_8U);
+    for (const auto& polygon : polygons) {
+        std::vector<cv::Point> corners;
+        for (const auto& p : polygon)
+            corners.emplace_back(cvRound(p.x * region.overview_from_photo),
+                                 cvRound(p.y * region.overview_from_photo));
+        if (corners.size() >= 3) cv::fillPoly(mask, std::vector<std::vector<cv::Point>>{corners}, 255);
+    }
+    return mask;
+}
+
+cv::Mat disc_element(int radius) {
+    return cv::getStructuringElement(cv::MORPH_ELLIPSE, {2 * radius + 1, 2 * radius + 1});
+}
+
+/// The mask without anything much thinner than its thickest part: tails, loops, a strip of shadow.
+cv::Mat body_of(const cv::Mat& mask) {
+    cv::Mat framed;
+    cv::copyMakeBorder(mask, framed, 1, 1, 1, 1, cv::BORDER_REPLICATE);
+    cv::Mat depth;
+    cv::distanceTransform(framed, depth, cv::DIST_L2, cv::DIST_MASK_5);
+    double deepest = 0.0;
+    cv::Point middle;
+    cv::minMaxLoc(depth, nullptr, &deepest, nullptr, &middle);
+    // A third of the radius: half as thick as a crown of one round.
+    const double core = deepest / 3.0;
+    cv::Mat labels;
+    cv::connectedComponents(depth > core, labels);
+    const cv::Mat outside_core = labels != labels.at<int>(middle);
+    cv::Mat reach;
+    cv::distanceTransform(outside_core, reach, cv::DIST_L2, cv::DIST_MASK_5);
+    const cv::Mat body = (reach <= core + 1.0) & framed;
+    return body(cv::Rect(1, 1, mask.cols, mask.rows)).clone();
+}
+
+/// Points of the mask's border that are the fabric's own edge, on the plane.
+std::vector<ObjectPoint> border_points(const FabricRegion& region, const cv::Mat& keep_out,
+                                       const ObjectFromPhoto& plane_from_photo) {
+    const cv::Mat body = body_of(region.mask);
+    std::vector<std::vector<cv::Point>> contours;
+    cv::findContours(body, contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
+    cv::Mat near;
+    cv::dilate(keep_out, near, disc_element(mask_margin_px));
+    const cv::Rect inner(mask_margin_px, mask_margin_px, region.mask.cols - 2 * mask_margin_px,
+                         region.mask.rows - 2 * mask_margin_px);
+    const double scale = region.overview_from_photo;
+    std::vector<ObjectPoint> points;
+    for (const auto& contour : contours) {
+        for (const auto& p : contour) {
+            if (!inner.contains(p) || near.at<uchar>(p) != 0) continue;
+            points.push_back(
+                plane_from_photo(PhotoPoint{(p.x + 0.5) / scale - 0.5, (p.y + 0.5) / scale - 0.5}));
+        }
+    }
+    return points;
+}
+
+struct Strip {
+    PolarFrame frame;
+    cv::Mat lab;
+    cv::Mat mask;    ///< 255 where the first mask has fabric
+    cv::Mat usable;  ///< 255 where the photo shows it, free of the ruler
+};
+
+Strip strip_around(const Photo& photo, const FabricRegion& region, const cv::Mat& keep_out,
+                   const RoundCurve& curve, const PhotoFromObject& photo_from_plane, int angles) {
+    Strip strip;
+    PolarFrame& frame = strip.frame;
+    frame.centre_mm = curve.centre_mm;
+    frame.photo_from_plane = photo_from_plane;
+    frame.columns = angles;
+    frame.outer_mm = outer_reach * curve.radius_mm;
+    const double px_per_mm = px_per_mm_along(photo_from_plane, curve.centre_mm, 1, 0);
+    // One row a photo pixel, at most 600 rows: finer than 0.1 % of the radius buys nothing.
+    const double band_mm = (outer_reach - inner_reach) * curve.radius_mm;
+    frame.rows = std::clamp(static_cast<int>(band_mm * px_per_mm), 32, 600);
+    frame.mm_per_row = band_mm / frame.rows;
+    cv::cvtColor(unrolled(photo.bgr, frame), strip.lab, cv::COLOR_BGR2Lab);
+    strip.mask = unrolled(region.mask, frame, region.overview_from_photo) > 127;
+    const cv::Mat covered = unrolled(keep_out, frame, region.overview_from_photo) > 127;
+    strip.usable = in_picture(photo.bgr.size(), frame) & ~covered;
+    return strip;
+}
+
+/// Pixels taken for the disc, and for what it lies on, around a rim known to `margin` rows.
+struct Samples {
+    cv::Mat inside;
+    cv::Mat outside;
+};
+
+Samples samples_about(const cv::Mat& mask, const cv::Mat& usable, int margin) {
+    const cv::Mat element = cv::getStructuringElement(cv::MORPH_RECT, {1, 2 * margin + 1});
+    Samples samples;
+    cv::erode(mask, samples.inside, element);
+    cv::dilate(mask, samples.outside, element);
+    samples.outside = ~samples.outside & usable;
+    samples.inside &= usable;
+    return samples;
+}
+
+cv::Mat below(const std::vector<int>& rim, const cv::Size& size) {
+    cv::Mat mask = cv::Mat::zeros(size, CV_8U);
+    for (int x = 0; x < size.width; ++x) {
+        const int from = std::clamp(rim[static_cast<std::size_t>(x)], 0, size.height);
+        mask(cv::Rect(x, from, 1, size.height - from)).setTo(255);
+    }
+    return mask;
+}
+
+std::vector<int> rim_of(const Strip& strip) {
+    const int margin = std::max(2, static_cast<int>(0.02 * strip.frame.outer_mm / strip.frame.mm_per_row));
+    Samples samples = samples_about(strip.mask, strip.usable, margin);
+    std::vector<int> rim;
+    for (int pass = 0; pass < 2; ++pass) {
+        cv::Mat contrast = rim_contrast(strip.lab, samples.inside, samples.outside);
+        contrast.setTo(0.0F, ~strip.usable);
+        rim = closed_rim(contrast, step_price);
+        samples = samples_about(below(rim, strip.lab.size()), strip.usable, margin / 2 + 1);
+    }
+    return rim;
+}
+
+bool hidden_at(const Strip& strip, int x, int row) {
+    constexpr int clearance = 3;
+    for (int y = row - clearance; y <= row + clearance; ++y) {
+        if (y < 0 || y >= strip.usable.rows || strip.usable.at<uchar>(y, x) == 0) return true;
+    }
+    return false;
+}
+
+/// Marks what sticks out of (or cuts into) the running median of the edge, with its flanks.
+void mark_loose(DiscOutline& outline) {
+    const int n = static_cast<int>(outline.radius_mm.size());
+    std::vector<bool> counts;
+    for (const auto place : outline.places) counts.push_back(place != RimPlace::hidden);
+    // 22 degrees to either side: wider than any loop, narrower than a polygon's corner.
+    const auto median = closed_median(outline.radius_mm, counts, n / 16);
+    std::vector<double> departures;
+    for (std::size_t i = 0; i < median.size(); ++i) {
+        if (counts[i]) departures.push_back(std::abs(outline.radius_mm[i] - median[i]));
+    }
+    const auto middle = departures.begin() + static_cast<std::ptrdiff_t>(departures.size() / 2);
+    std::nth_element(departures.begin(), middle, departures.end());
+    outline.spread_mm = 1.4826 * *middle;
+    const double mean = median[median.size() / 2];
+    const double limit = std::max(loose_spreads * outline.spread_mm, loose_radii * mean);
+    const double flank = 2.0 * outline.spread_mm;
+    std::vector<bool> loose(median.size(), false);
+    const auto departure = [&](int i) {
+        const auto k = static_cast<std::size_t>((i % n + n) % n);
+        return counts[k] ? outline.radius_mm[k] - median[k] : 0.0;
+    };
+    for (int i = 0; i < n; ++i) {
+        if (std::abs(departure(i)) <= limit) continue;
+        const double side = departure(i) > 0.0 ? 1.0 : -1.0;
+        for (const int way : {-1, 1}) {
+            for (int k = i; std::abs(k - i) < n / 8 && side * departure(k) > flank; k += way)
+                loose[static_cast<std::size_t>((k % n + n) % n)] = true;
+        }
+    }
+    for (std::size_t i = 0; i < loose.size(); ++i) {
+        if (!loose[i]) continue;
+        outline.places[i] = RimPlace::loose;
+        outline.radius_mm[i] = median[i];
+    }
+}
+
+/// Takes hidden parts from a curve through the seen ones.
+void fill_hidden(DiscOutline& outline) {
+    std::vector<ObjectPoint> seen;
+    for (std::size_t i = 0; i < outline.places.size(); ++i) {
+        if (outline.places[i] == RimPlace::edge) seen.push_back(outline.point(i));
+    }
+    const double part = outline.part_of(RimPlace::hidden);
+    // Over a short gap an oval is safe; over a long one it runs away, a circle does not.
+    const RoundCurve curve = fit_round_curve(seen, part < 0.25 ? CurveShape::oval : CurveShape::circle);
+    outline.out_of_round_mm = curve.spread_mm;
+    const double n = static_cast<double>(outline.places.size());
+    for (std::size_t i = 0; i < outline.places.size(); ++i) {
+        if (outline.places[i] != RimPlace::hidden) continue;
+        // The curve has a centre of its own: two rounds of fixed-point steps find its distance from ours.
+        const double angle = turn * static_cast<double>(i) / n;
+        double r = curve.radius_mm;
+        for (int k = 0; k < 4; ++k) {
+            const double x = outline.centre_mm.x + r * std::cos(angle) - curve.centre_mm.x;
+            const double y = outline.centre_mm.y + r * std::sin(angle) - curve.centre_mm.y;
+            r += curve.radius_at(std::atan2(y, x)) - std::hypot(x, y);
+        }
+        outline.radius_mm[i] = r;
+    }
+}
+
+/// Moves the centre to the middle of the area and takes the distances from there.
+void centre(DiscOutline& outline) {
+    const std::size_t n = outline.radius_mm.size();
+    double area = 0.0;
+    double x = 0.0;
+    double y = 0.0;
+    std::vector<ObjectPoint> points;
+    for (std::size_t i = 0; i < n; ++i) points.push_back(outline.point(i));
+    for (std::size_t i = 0; i < n; ++i) {
+        const auto& a = points[i];
+        const auto& b = points[(i + 1) % n];
+        const double cross = a.x * b.y - b.x * a.y;
+        area += cross;
+        x += (a.x + b.x) * cross;
+        y += (a.y + b.y) * cross;
+    }
+    const ObjectPoint middle{x / (3.0 * area), y / (3.0 * area)};
+    DiscOutline moved = outline;
+    moved.centre_mm = middle;
+    std::size_t k = 0;
+    const auto angle_of = [&](std::size_t i) {
+        return std::atan2(points[i % n].y - middle.y, points[i % n].x - middle.x);
+    };
+    for (std::size_t i = 0; i < n; ++i) {
+        const double angle = turn * static_cast<double>(i) / static_cast<double>(n);
+        // The nearest old point, walking on from the last one.
+        const auto gap = [&](std::size_t j) { return std::abs(std::remainder(angle_of(j) - angle, turn)); };
+        if (i == 0) {
+            for (std::size_t j = 1; j < n; ++j) k = gap(j) < gap(k) ? j : k;
+        }
+        while (gap(k + 1) < gap(k)) k = (k + 1) % n;
+        moved.radius_mm[i] = std::hypot(points[k % n].x - middle.x, points[k % n].y - middle.y);
+        moved.places[i] = outline.places[k % n];
+    }
+    outline = moved;
+}
+
+}  // namespace
+
+double DiscOutline::part_of(RimPlace place) const {
+    return static_cast<double>(std::count(places.begin(), places.end(), place)) /
+           static_cast<double>(places.size());
+}
+
+ObjectPoint DiscOutline::point(std::size_t i) const {
+    const double angle = turn * static_cast<double>(i) / static_cast<double>(radius_mm.size());
+    return {centre_mm.x + radius_mm[i] * std::cos(angle), centre_mm.y + radius_mm[i] * std::sin(angle)};
+}
+
+double DiscOutline::area_diameter_mm() const {
+    double sum = 0.0;
+    for (const double r : radius_mm) sum += r * r;
+    return 2.0 * std::sqrt(sum / static_cast<double>(radius_mm.size()));
+}
+
+double DiscOutline::width_mm(double angle_rad) const {
+    double low = 1e300;
+    double high = -1e300;
+    for (std::size_t i = 0; i < radius_mm.size(); ++i) {
+        const ObjectPoint p = point(i);
+        const double at = std::cos(angle_rad) * p.x + std::sin(angle_rad) * p.y;
+        low = std::min(low, at);
+        high = std::max(high, at);
+    }
+    return high - low;
+}
+
+double DiscOutline::radius_at(double angle_rad) const {
+    const auto n = static_cast<double>(radius_mm.size());
+    double at = angle_rad / turn * n;
+    at -= n * std::floor(at / n);
+    const auto i = static_cast<std::size_t>(at) % radius_mm.size();
+    const double f = at - std::floor(at);
+    return (1.0 - f) * radius_mm[i] + f * radius_mm[(i + 1) % radius_mm.size()];
+}
+
+Outcome<DiscOutline> trace_disc(const Photo& photo, const FabricRegion& region,
+                                const PhotoFromObject& photo_from_plane, const DiscOutlineOptions& options) {
+    const auto plane_from_photo = inverse(photo_from_plane);
+    if (!plane_from_photo) return not_round();
+    const cv::Mat keep_out = overview_mask(region, options.keep_out_px);
+    const auto border = border_points(region, keep_out, *plane_from_photo);
+    constexpr std::size_t least_border_points = 40;
+    if (border.size() < least_border_points) return too_little_rim();
+    const RoundCurve guess = fit_round_curve(border, CurveShape::circle);
+    if (guess.inlier_part < least_inliers || guess.spread_mm > most_out_of_round * guess.radius_mm)
+        return not_round();
+
+    const Strip strip = strip_around(photo, region, keep_out, guess, photo_from_plane, options.angles);
+    const auto rim = rim_of(strip);
+    const auto fine = half_way_rim(strip.lab, rim);
+    DiscOutline outline;
+    outline.photo_from_plane = photo_from_plane;
+    outline.centre_mm = guess.centre_mm;
+    outline.px_per_mm = px_per_mm_along(photo_from_plane, guess.centre_mm, 1, 0);
+    for (std::size_t i = 0; i < fine.size(); ++i) {
+        outline.radius_mm.push_back(strip.frame.radius_mm(fine[i]));
+        outline.places.push_back(hidden_at(strip, static_cast<int>(i), rim[i]) ? RimPlace::hidden
+                                                                               : RimPlace::edge);
+    }
+    if (1.0 - outline.part_of(RimPlace::hidden) < options.least_seen_part) return too_little_rim();
+    mark_loose(outline);
+    if (outline.part_of(RimPlace::edge) < options.least_seen_part) return not_round();
+    fill_hidden(outline);
+    if (outline.out_of_round_mm > most_out_of_round * guess.radius_mm) return not_round();
+    centre(outline);
+    return outline;
+}
+
+}  // namespace ridgetally

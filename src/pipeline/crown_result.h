@@ -1,0 +1,40 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "pipeline/swatch_result.h"
+
+namespace ridgetally {
+
+/// A diameter in one direction of the photo.
+struct DirectedDiameter {
+    double direction_deg = 0.0;  ///< of the line through the crown, clockwise from left to right
+    Measured diameter_mm;
+    PhotoPoint from_px;
+    PhotoPoint to_px;
+};
+
+/// What the annotated picture of a crown shows, in photo pixels.
+struct CrownOverlay {
+    PhotoPoint centre_px;
+    std::vector<PhotoPoint> outline;     ///< as measured: loose ends left out, hidden parts filled in
+    std::vector<PhotoCurve> hidden_rim;  ///< parts of the outline that the photo does not show
+};
+
+/// `ridgetally crown`: everything a report needs.
+struct CrownResult {
+    PhotoFacts photo;
+    std::vector<PhotoFacts> photos;  ///< every photo of a combined result, the first included; empty for one
+    ScaleResult scale;
+    StitchReading stitch;
+    Measured diameter_mm;      ///< of the circle with the area inside the yarn's outline, without fuzz
+    Measured diameter_min_mm;  ///< smallest and largest distance of two parallel lines around it
+    Measured diameter_max_mm;
+    std::vector<DirectedDiameter> diameters;
+    double rim_seen_part = 1.0;  ///< of the edge, 0 to 1
+    std::vector<Warning> warnings;
+    CrownOverlay overlay;
+};
+
+}  // namespace ridgetally

@@ -1,0 +1,46 @@
+#include "report/crown_document.h"
+
+#include "report/document_parts.h"
+#include "report/figures.h"
+
+namespace ridgetally {
+namespace {
+
+Document diameters_document(const std::vector<DirectedDiameter>& diameters) {
+    Document list = Document::array();
+    for (const auto& diameter : diameters) {
+        list.push_back({{"direction_deg", rounded(diameter.direction_deg)},
+                        {"diameter_mm", measured_document(diameter.diameter_mm)}});
+    }
+    return list;
+}
+
+Document crown_block(const CrownResult& result) {
+    Document block;
+    block["diameter_mm"] = measured_document(result.diameter_mm);
+    block["diameter_min_mm"] = measured_document(result.diameter_min_mm);
+    block["diameter_max_mm"] = measured_document(result.diameter_max_mm);
+    block["diameters"] = diameters_document(result.diameters);
+    block["edge_seen_part"] = rounded(result.rim_seen_part);
+    return block;
+}
+
+}  // namespace
+
+Document crown_document(const CrownResult& result, const DocumentOptions& options) {
+    Document document = document_head("crown");
+    document["photo"] = photo_document(result.photo);
+    if (!result.photos.empty()) {
+        document["photos"] = Document::array();
+        for (const auto& photo : result.photos) document["photos"].push_back(photo_document(photo));
+    }
+    document["scale"] = scale_block(result.scale);
+    document["stitch"] = stitch_block(result.stitch);
+    document["crown"] = crown_block(result);
+    document["warnings"] = warnings_document(result.warnings);
+    document["uncertainty"] = {{"diameter_mm", budget_document(result.diameter_mm)}};
+    if (options.annotated) document["annotated"] = *options.annotated;
+    return document;
+}
+
+}  // namespace ridgetally

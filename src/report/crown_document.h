@@ -1,0 +1,11 @@
+#pragma once
+
+#include "pipeline/crown_result.h"
+#include "report/document.h"
+
+namespace ridgetally {
+
+/// The document of `ridgetally crown`. Quantities that are not visible are absent.
+[[nodiscard]] Document crown_document(const CrownResult& result, const DocumentOptions& options = {});
+
+}  // namespace ridgetally
