@@ -10,6 +10,7 @@ packages=(
     libopencv-core-dev libopencv-imgproc-dev libopencv-dnn-dev          # matrices, picture arithmetic, networks
     libjpeg62-turbo-dev libpng-dev libheif-dev libwebp-dev libexif-dev  # reading photos
     libmd-dev                                                           # SHA-256 of a photo
+    libsqlite3-dev                                                      # the record of yarns
     libcli11-dev nlohmann-json3-dev libgtest-dev                        # command line, JSON, tests
     "$@"
 )

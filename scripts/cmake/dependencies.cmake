@@ -38,6 +38,7 @@ ridgetally_find_plain(heif libheif/heif.h heif)   # HEIC/HEIF, what phones save 
 ridgetally_find_plain(webp webp/decode.h webp)    # WebP, what browsers and messengers save
 ridgetally_find_plain(exif libexif/exif-data.h exif)  # EXIF: orientation and focal length
 ridgetally_find_plain(md sha2.h md)               # SHA-256 of the photo file
+ridgetally_find_plain(sqlite sqlite3.h sqlite3)    # the record: changes that are whole or not made, in one file
 
 find_package(Threads REQUIRED)
 find_package(nlohmann_json REQUIRED)  # JSON in and out

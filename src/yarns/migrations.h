@@ -1,0 +1,12 @@
+#pragma once
+
+#include "yarns/sql/database.h"
+
+/// One function a step of the schema; each ends by setting user_version. They run inside a transaction that
+/// the caller holds.
+namespace ridgetally::migrations {
+
+/// Makes the first tables in an empty file.
+void make_version_1(const sql::Database& database);
+
+}  // namespace ridgetally::migrations
