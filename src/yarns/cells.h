@@ -18,6 +18,11 @@ template <Keyed T>
     return value ? std::string(key_of(*value)) : "";
 }
 
+template <Keyed T>
+[[nodiscard]] std::string cell_of(const T& value) {
+    return std::string(key_of(value));
+}
+
 /// False where the text is none of such a value.
 [[nodiscard]] bool read_cell(const std::string& text, std::string& value);
 [[nodiscard]] bool read_cell(const std::string& text, std::optional<double>& value);
@@ -26,6 +31,14 @@ template <Keyed T>
 [[nodiscard]] bool read_cell(const std::string& text, std::optional<T>& value) {
     value = from_key<T>(text);
     return text.empty() || value.has_value();
+}
+/// An empty cell leaves the usual value.
+template <Keyed T>
+[[nodiscard]] bool read_cell(const std::string& text, T& value) {
+    std::optional<T> known;
+    if (!read_cell(text, known)) return false;
+    if (known) value = *known;
+    return true;
 }
 
 }  // namespace ridgetally

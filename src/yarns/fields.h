@@ -30,6 +30,7 @@ void visit_yarn(Y& yarn, Visit visit) {
 /// All but the report, which is no plain value.
 template <typename M, typename Visit>
 void visit_measurement(M& measurement, Visit visit) {
+    visit("kind", measurement.kind);
     visit("taken", measurement.taken);
     visit("hook_mm", measurement.hook_mm);
     visit("stitch", measurement.stitch);
@@ -42,6 +43,9 @@ void visit_measurement(M& measurement, Visit visit) {
     visit("mass_g", measurement.mass_g);
     visit("width_mm", measurement.width_mm);
     visit("height_mm", measurement.height_mm);
+    visit("diameter_mm", measurement.diameter_mm);
+    visit("rounds", measurement.rounds);
+    visit("last_round_stitches", measurement.last_round_stitches);
     visit("photo_file", measurement.photo_file);
     visit("photo_sha256", measurement.photo_sha256);
 }

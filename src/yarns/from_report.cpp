@@ -1,6 +1,7 @@
 #include "yarns/from_report.h"
 
 #include "yarns/fault.h"
+#include "yarns/keys.h"
 #include "yarns/validate.h"
 
 namespace ridgetally {
@@ -26,26 +27,31 @@ Outcome<Measurement> measurement_of_report(const YarnDocument& document, const T
     // Written out and read again: names of files may hold bytes that are no text, and are replaced.
     const std::string kept = document.dump(-1, ' ', false, YarnDocument::error_handler_t::replace);
     const auto report = YarnDocument::parse(kept);
-    const YarnDocument& swatch = member(report, "swatch");
-    if (text(member(report, "schema")) != "ridgetally.report/1" || !swatch.is_object()) {
+    const auto kind = from_key<PieceKind>(text(member(report, "command")));
+    const YarnDocument& block = kind ? member(report, std::string(key_of(*kind)).c_str()) : report;
+    if (text(member(report, "schema")) != "ridgetally.report/1" || !kind || !block.is_object()) {
         return Refusal{record_stage, "bad-document", "this is no measurement of a piece",
                        "save what swatch, crown or piece measured"};
     }
     Measurement measurement;
+    measurement.kind = *kind;
     measurement.taken = told.taken;
     measurement.hook_mm = told.hook_mm;
     measurement.state = told.state;
     measurement.mass_g = told.mass_g;
     measurement.stitch = stitch_family_from(text(member(member(report, "stitch"), "family")));
     measurement.worked = worked_from(text(member(member(report, "stitch"), "worked")));
-    const auto& stitches = member(swatch, "stitches_per_10cm");
-    const auto& rows = member(swatch, "rows_per_10cm");
-    measurement.stitches_per_10cm = number(member(stitches, "value"));
-    measurement.stitches_std = number(member(stitches, "std"));
-    measurement.rows_per_10cm = number(member(rows, "value"));
-    measurement.rows_std = number(member(rows, "std"));
-    measurement.width_mm = number(member(member(swatch, "width_mm"), "value"));
-    measurement.height_mm = number(member(member(swatch, "height_mm"), "value"));
+    const auto value = [&](const char* key) { return number(member(member(block, key), "value")); };
+    const auto std = [&](const char* key) { return number(member(member(block, key), "std")); };
+    measurement.stitches_per_10cm = value("stitches_per_10cm");
+    measurement.stitches_std = std("stitches_per_10cm");
+    measurement.rows_per_10cm = value("rows_per_10cm");
+    measurement.rows_std = std("rows_per_10cm");
+    measurement.width_mm = value("width_mm");
+    measurement.height_mm = value("height_mm");
+    measurement.diameter_mm = value("diameter_mm");
+    measurement.rounds = value("rounds");
+    measurement.last_round_stitches = value("last_round_stitches");
     measurement.photo_file = text(member(member(report, "photo"), "file"));
     measurement.photo_sha256 = text(member(member(report, "photo"), "sha256"));
     measurement.report = kept;

@@ -59,7 +59,10 @@ GaugeKind kind_of(const Measurement& m) { return {m.hook_mm, m.stitch, m.worked,
 std::vector<HookGauge> gauge_by_hook(const std::vector<StoredMeasurement>& measurements) {
     std::vector<StoredMeasurement> sorted;
     std::copy_if(measurements.begin(), measurements.end(), std::back_inserter(sorted),
-                 [](const StoredMeasurement& stored) { return stitches_of(stored.measurement).has_value(); });
+                 [](const StoredMeasurement& stored) {
+                     return stored.measurement.kind == PieceKind::swatch &&
+                            stitches_of(stored.measurement).has_value();
+                 });
     const auto kind = [](const StoredMeasurement& stored) { return kind_of(stored.measurement); };
     std::stable_sort(sorted.begin(), sorted.end(),
                      [&](const auto& a, const auto& b) { return order(kind(a)) < order(kind(b)); });

@@ -30,7 +30,7 @@ struct HookGauge {
 };
 
 /// Takes the measurements of one yarn together. Sorted by hook, then stitch, worked and state; what was not
-/// told comes first. Measurements without a gauge are left out.
+/// told comes first. Crowns, pieces and swatches without a gauge are left out.
 [[nodiscard]] std::vector<HookGauge> gauge_by_hook(const std::vector<StoredMeasurement>& measurements);
 
 /// What washing did to the gauge: washed over unwashed, less one, of gauges that are otherwise alike.

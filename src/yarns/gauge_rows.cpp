@@ -22,9 +22,10 @@ Refusal no_such_measurement(std::int64_t number) {
 std::int64_t insert_measurement(const sql::Database& database, std::int64_t yarn,
                                 std::optional<std::int64_t> number, const Measurement& measurement) {
     auto statement = database.prepare(
-        "INSERT INTO measurement (taken, hook_mm, stitch, worked, state, stitches_per_10cm, stitches_std, "
-        "rows_per_10cm, rows_std, mass_g, width_mm, height_mm, photo_file, photo_sha256, yarn, number) "
-        "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16)");
+        "INSERT INTO measurement (kind, taken, hook_mm, stitch, worked, state, stitches_per_10cm, "
+        "stitches_std, rows_per_10cm, rows_std, mass_g, width_mm, height_mm, diameter_mm, rounds, "
+        "last_round_stitches, photo_file, photo_sha256, yarn, number) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, "
+        "?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20)");
     const int next = sql::bind_measurement(statement, 1, measurement);
     statement.bind(next, yarn);
     statement.bind(next + 1, number);
@@ -50,9 +51,10 @@ std::vector<StoredMeasurement> read_measurements(const sql::Database& database, 
 
 void update_measurement(const sql::Database& database, std::int64_t number, const Measurement& measurement) {
     auto statement = database.prepare(
-        "UPDATE measurement SET taken = ?1, hook_mm = ?2, stitch = ?3, worked = ?4, state = ?5, "
-        "stitches_per_10cm = ?6, stitches_std = ?7, rows_per_10cm = ?8, rows_std = ?9, mass_g = ?10, "
-        "width_mm = ?11, height_mm = ?12, photo_file = ?13, photo_sha256 = ?14 WHERE number = ?15");
+        "UPDATE measurement SET kind = ?1, taken = ?2, hook_mm = ?3, stitch = ?4, worked = ?5, state = ?6, "
+        "stitches_per_10cm = ?7, stitches_std = ?8, rows_per_10cm = ?9, rows_std = ?10, mass_g = ?11, "
+        "width_mm = ?12, height_mm = ?13, diameter_mm = ?14, rounds = ?15, last_round_stitches = ?16, "
+        "photo_file = ?17, photo_sha256 = ?18 WHERE number = ?19");
     const int next = sql::bind_measurement(statement, 1, measurement);
     statement.bind(next, number);
     statement.finish();
@@ -62,8 +64,8 @@ std::optional<Refusal> saved_before(const sql::Database& database, const Measure
     if (measurement.photo_sha256.empty()) return std::nullopt;
     auto row = database.query(
         "SELECT number, name FROM present_measurement JOIN present_yarn ON id = yarn "
-        "WHERE photo_sha256 = ?1 AND photo_sha256 <> ''",
-        measurement.photo_sha256);
+        "WHERE kind = ?2 AND photo_sha256 = ?1 AND photo_sha256 <> ''",
+        measurement.photo_sha256, key_of(measurement.kind));
     if (!row.step()) return std::nullopt;
     return Refusal{record_stage, "photo-saved",
                    "this photo is already in the record as number " + std::to_string(row.whole(0)) +

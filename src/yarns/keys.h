@@ -46,6 +46,10 @@ inline std::optional<Craft> from_key(std::string_view key) {
     return detail::one_of(key, std::array{Craft::crochet, Craft::knit});
 }
 template <>
+inline std::optional<PieceKind> from_key(std::string_view key) {
+    return detail::one_of(key, std::array{PieceKind::swatch, PieceKind::crown, PieceKind::piece});
+}
+template <>
 inline std::optional<FabricState> from_key(std::string_view key) {
     return detail::one_of(key, std::array{FabricState::off_hook, FabricState::relaxed, FabricState::washed});
 }

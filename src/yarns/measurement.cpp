@@ -10,6 +10,18 @@ std::optional<Measured> with_std(const std::optional<double>& value, const std::
 
 }  // namespace
 
+std::string_view key_of(PieceKind kind) {
+    switch (kind) {
+        case PieceKind::swatch:
+            return "swatch";
+        case PieceKind::crown:
+            return "crown";
+        case PieceKind::piece:
+            break;
+    }
+    return "piece";
+}
+
 std::string_view key_of(FabricState state) {
     switch (state) {
         case FabricState::off_hook:

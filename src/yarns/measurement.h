@@ -11,6 +11,12 @@
 
 namespace ridgetally {
 
+/// What was measured: a swatch beside a ruler, the flat crown of a hat, or a whole piece.
+enum class PieceKind { swatch, crown, piece };
+
+/// "swatch", "crown", "piece".
+[[nodiscard]] std::string_view key_of(PieceKind kind);
+
 /// What happened to the fabric before it was measured. Fabric relaxes after it comes off the hook and changes
 /// again when it is washed and dried.
 enum class FabricState { off_hook, relaxed, washed };
@@ -20,6 +26,7 @@ enum class FabricState { off_hook, relaxed, washed };
 
 /// One measurement of a piece made of a yarn.
 struct Measurement {
+    PieceKind kind = PieceKind::swatch;
     std::string taken;              ///< day, ISO 8601
     std::optional<double> hook_mm;  ///< diameter of the shaft
     std::optional<StitchFamily> stitch;
@@ -32,6 +39,9 @@ struct Measurement {
     std::optional<double> mass_g;  ///< of the whole piece
     std::optional<double> width_mm;
     std::optional<double> height_mm;
+    std::optional<double> diameter_mm;  ///< of a crown, over its area
+    std::optional<double> rounds;       ///< of a crown
+    std::optional<double> last_round_stitches;
     std::string photo_file;
     std::string photo_sha256;  ///< lower-case hex; empty where there was no photo
     std::string report;        ///< the program's JSON document in compact form; empty where there is none

@@ -9,4 +9,8 @@ namespace ridgetally::migrations {
 /// Makes the first tables in an empty file.
 void make_version_1(const sql::Database& database);
 
+/// From 1 to 2: measurements are of swatches, crowns or whole pieces; crowns have a diameter, rounds and the
+/// stitches of the last of them.
+void crowns_and_pieces(const sql::Database& database);
+
 }  // namespace ridgetally::migrations

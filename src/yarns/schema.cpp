@@ -14,7 +14,8 @@ namespace {
 using Step = void (*)(const sql::Database&);
 
 /// The step at i leads from version i to i + 1.
-constexpr std::array<Step, schema_version> steps = {migrations::make_version_1};
+constexpr std::array<Step, schema_version> steps = {migrations::make_version_1,
+                                                    migrations::crowns_and_pieces};
 
 int number_of(const sql::Database& database, sql::Text pragma) {
     sql::Statement statement = database.query(pragma);
@@ -55,6 +56,13 @@ Outcome<int> checked_version(const Contents& contents, const std::string& path) 
     return contents.version;
 }
 
+/// A damaged record is not changed: a step could lose what might still be saved.
+void require_sound(const sql::Database& database) {
+    auto row = database.query("PRAGMA quick_check(1)");
+    const std::string found = row.step() ? row.text(0) : "no answer of the check";
+    if (found != "ok") throw sql::Fault(SQLITE_CORRUPT, found);
+}
+
 Outcome<int> migrated(const sql::Database& database, const std::string& path) {
     // Without the lock first: most of the time there is nothing to do, and reading must not need to write.
     auto version = checked_version(contents_of(database), path);
@@ -63,6 +71,7 @@ Outcome<int> migrated(const sql::Database& database, const std::string& path) {
     sql::Transaction transaction(database, sql::Purpose::writing);
     version = checked_version(contents_of(database), path);
     if (!version || *version == schema_version) return version;
+    if (*version > 0) require_sound(database);
     if (*version > 0 && !path.empty()) {
         if (const auto backup = write_backup(path, *version); !backup) return backup.refusal();
     }

@@ -6,7 +6,7 @@
 namespace ridgetally {
 
 /// Version of the tables this program reads and writes, kept in the file's user_version.
-inline constexpr int schema_version = 1;
+inline constexpr int schema_version = 2;
 
 /// Marks the file as a record of this program ("RdgT"), so that another program's database is never taken for
 /// one (sqlite.org/pragma.html#pragma_application_id).

@@ -40,7 +40,8 @@ std::vector<std::int64_t> candidates(const sql::Database& database, const GaugeW
     const double most = wanted.stitches_per_10cm / std::max(1.0 - wanted.tolerance, 1e-9);
     auto rows = database.query(
         "SELECT DISTINCT yarn FROM (SELECT yarn FROM measurement "
-        "WHERE removed IS NULL AND stitches_per_10cm IS NOT NULL AND (?3 IS NULL OR stitch = ?3) "
+        "WHERE removed IS NULL AND kind = 'swatch' AND stitches_per_10cm IS NOT NULL AND (?3 IS NULL OR "
+        "stitch = ?3) "
         "GROUP BY yarn, hook_mm, stitch, worked, state "
         "HAVING 2 * min(stitches_per_10cm) - max(stitches_per_10cm) - 2 * max(stitches_std) <= ?2 "
         "AND 2 * max(stitches_per_10cm) - min(stitches_per_10cm) + 2 * max(stitches_std) >= ?1)",

@@ -59,6 +59,8 @@ class Faults {
         if (value && (*value < 0 || *value > 7)) note(field, "expected a whole number from 0 to 7");
     }
     template <Keyed T>
+    void operator()(std::string_view, const T&) {}
+    template <Keyed T>
     void operator()(std::string_view, const std::optional<T>&) {}
 
     void note(std::string_view field, const std::string& why) {

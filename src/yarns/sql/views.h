@@ -10,6 +10,6 @@ void make_views(const Database& database);
 
 /// Columns of the views; what a query adds comes after them.
 inline constexpr int present_yarn_columns = 16;
-inline constexpr int present_measurement_columns = 16;
+inline constexpr int present_measurement_columns = 20;
 
 }  // namespace ridgetally::sql

@@ -51,7 +51,7 @@ TEST_F(Damage, WhatIsNoRecordAtAllIsLeftByteForByte) {
         write(bytes);
         for (const Access access : {Access::look, Access::change})
             EXPECT_EQ(code_of(Record::open(file(), access)), "record-damaged");
-        EXPECT_EQ(bytes_of(file()), bytes);
+        EXPECT_TRUE(bytes_of(file()) == bytes);
         EXPECT_EQ(files().size(), 1U);
     }
 }
@@ -63,7 +63,7 @@ TEST_F(Damage, ACutFileIsToldAndLeft) {
         const std::string cut = whole.substr(0, pages * 4096 - 100);
         write(cut);
         EXPECT_TRUE(refused_anything()) << pages;
-        EXPECT_EQ(bytes_of(file()), cut) << pages;
+        EXPECT_TRUE(bytes_of(file()) == cut) << pages;
     }
 }
 
@@ -88,7 +88,7 @@ TEST_F(Damage, ScribbledPagesNeverCrashAndAreFoundByTheCheck) {
             told = told || !check || !check->faults.empty();
         }
         found += told ? 1 : 0;
-        EXPECT_EQ(bytes_of(file()), bytes) << "looking changed the file";
+        EXPECT_TRUE(bytes_of(file()) == bytes) << "looking changed the file";
     }
     EXPECT_EQ(found, trials);
 }
@@ -105,7 +105,7 @@ TEST_F(Damage, AChangeThatFailsHalfwayLeavesTheFile) {
         EXPECT_EQ(code_of(add_yarn(*record, named("new"))), "record-damaged");
         EXPECT_EQ(code_of(remove_yarn(*record, "yarn 7")), "record-damaged");
     }
-    EXPECT_EQ(bytes_of(file()), bytes);
+    EXPECT_TRUE(bytes_of(file()) == bytes);
 }
 
 }  // namespace
