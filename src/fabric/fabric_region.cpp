@@ -194,7 +194,9 @@ Outcome<FabricRegion> find_fabric(const Photo& photo, const cv::Mat& grey, const
     auto pieces = pieces_of(mask, options.least_frame_part * static_cast<double>(size.area()));
     if (pieces.empty()) return no_fabric();
     FabricRegion region = region_of(pieces.front(), scale);
-    region.others.assign(seeds.begin() + 1, seeds.end());
+    auto finding = ruler_contact(region.mask, {seeds.begin() + 1, seeds.end()}, keep_out);
+    region.others = std::move(finding.others);
+    region.ruler_contact = finding.contact;
     return region;
 }
 

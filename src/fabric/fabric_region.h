@@ -6,6 +6,7 @@
 
 #include "core/geometry.h"
 #include "core/outcome.h"
+#include "fabric/ruler_contact.h"
 #include "image/photo.h"
 
 namespace ridgetally {
@@ -19,6 +20,7 @@ struct FabricRegion {
         edge_direction_deg;       ///< of a straight side in the photo, modulo 90; none if ragged or round
     std::vector<cv::Mat> others;  ///< masks of further pieces that look like fabric too, largest first
     bool cut_by_frame = false;    ///< a side of the photo cuts it
+    RulerContact ruler_contact = RulerContact::apart;
 };
 
 struct FindFabricOptions {

@@ -12,7 +12,7 @@ namespace ridgetally::synthetic {
 namespace {
 
 /// Height of a fabric that a ruler presses flat, in yarn radii: about the mean height of its surface.
-constexpr double pressed_radii = 2.7;
+constexpr double pressed_radii = 3.2;
 
 /// Puts the ruler beside the fabric (which lies at the origin, rows along x) and turns the whole about the
 /// origin.

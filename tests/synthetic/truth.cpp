@@ -13,7 +13,7 @@ std::vector<cv::Point2d> outline_of(const Fabric& fabric, const Projector& proje
     std::vector<cv::Point2d> out;
     const auto add = [&](double stitch, double row) {
         Vec3 p = grid.at(stitch, row);
-        p.z += 2.6 * fabric.yarn_radius_ratio * fabric.stitch_pitch_mm;
+        p.z += 3.2 * fabric.yarn_radius_ratio * fabric.stitch_pitch_mm;
         out.push_back(projector.photo(p));
     };
     for (int i = 0; i < fabric.stitches; ++i) add(i, fabric.rows);

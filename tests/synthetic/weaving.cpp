@@ -10,13 +10,14 @@ namespace {
 
 constexpr double pi = 3.14159265358979323846;
 
-/// Heights drawn in stitch_paths, in yarn radii, are pressed together so that the surface lies about half a
-/// stitch width above the table (common practice, no source: a swatch of such yarn is little more than one
-/// yarn thick where it is pressed, under two where it is not). Height = r (middle + pressed z).
-constexpr double middle_radii = 1.1;
+/// Fabric is two strands thick and the camera sees the upper one. Yarn gives way where strands cross, so the
+/// heights drawn in stitch_paths are pressed together: the mean visible surface lies at 3.2 radii, between
+/// the fabric's middle (2) and its top (4). Common practice, no source. Height of a strand's axis = r (middle
+/// + pressed z).
+constexpr double middle_radii = 1.65;
 constexpr double pressed = 0.6;
 /// A flattened strand's axis is still this far above the table, in yarn radii.
-constexpr double lowest_axis_radii = 0.35;
+constexpr double lowest_axis_radii = 0.6;
 
 }  // namespace
 

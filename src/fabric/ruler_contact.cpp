@@ -1,0 +1,55 @@
+#include "fabric/ruler_contact.h"
+
+#include <opencv2/imgproc.hpp>
+
+namespace ridgetally {
+namespace {
+
+/// Less of the outline along the ruler is a corner or a tail that came too near: a square swatch that the
+/// ruler covers one side of has 25 %. Not swept.
+constexpr double least_contact_part = 0.08;
+
+bool touches(const cv::Mat& piece, const cv::Mat& ruler) {
+    cv::Mat inner;
+    cv::erode(piece, inner, cv::Mat::ones(3, 3, CV_8U));
+    const cv::Mat rim = piece & ~inner;
+    cv::Mat near;
+    cv::dilate(ruler, near, cv::Mat::ones(5, 5, CV_8U));
+    const int along = cv::countNonZero(rim & near);
+    return along > least_contact_part * cv::countNonZero(rim);
+}
+
+cv::Point middle_of_mask(const cv::Mat& mask) {
+    const cv::Moments m = cv::moments(mask, true);
+    return {static_cast<int>(m.m10 / m.m00), static_cast<int>(m.m01 / m.m00)};
+}
+
+bool ruler_between(const cv::Mat& a, const cv::Mat& b, const cv::Mat& ruler) {
+    cv::LineIterator line(ruler, middle_of_mask(a), middle_of_mask(b));
+    for (int i = 0; i < line.count; ++i, ++line) {
+        if (**line != 0) return true;
+    }
+    return false;
+}
+
+}  // namespace
+
+ContactFinding ruler_contact(const cv::Mat& fabric, const std::vector<cv::Mat>& others,
+                             const cv::Mat& ruler) {
+    ContactFinding finding;
+    if (cv::countNonZero(ruler) == 0 || !touches(fabric, ruler)) {
+        finding.others = others;
+        return finding;
+    }
+    finding.contact = RulerContact::beside;
+    for (const auto& other : others) {
+        const bool same_fabric = touches(other, ruler) && ruler_between(fabric, other, ruler);
+        if (same_fabric)
+            finding.contact = RulerContact::across;
+        else
+            finding.others.push_back(other);
+    }
+    return finding;
+}
+
+}  // namespace ridgetally
