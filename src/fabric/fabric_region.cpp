@@ -7,6 +7,7 @@
 #include "core/units.h"
 #include "fabric/segment.h"
 #include "fabric/texture_energy.h"
+#include "fabric/whole_ruler.h"
 
 namespace ridgetally {
 namespace {

@@ -63,52 +63,6 @@ cv::Mat evidence_of(const SegmentTask& task) {
 
 }  // namespace
 
-cv::Mat whole_ruler(const cv::Mat& bgr, const cv::Mat& found) {
-    std::vector<cv::Point> inside;
-    cv::findNonZero(found, inside);
-    if (inside.empty()) return found;
-    // The ruler is at most this much wider than what was found of it: the found half of it carried the marks.
-    const cv::RotatedRect box = cv::minAreaRect(inside);
-    const int reach = static_cast<int>(std::ceil(std::min(box.size.width, box.size.height) * 1.2));
-    cv::Mat near;
-    cv::dilate(found, near, cv::getStructuringElement(cv::MORPH_ELLIPSE, {2 * reach + 1, 2 * reach + 1}));
-    cv::Mat lab;
-    cv::cvtColor(bgr, lab, cv::COLOR_BGR2Lab);
-    ColourHistogram ruler;
-    ColourHistogram others;
-    for (int y = 0; y < lab.rows; ++y) {
-        for (int x = 0; x < lab.cols; ++x) {
-            if (found.at<uchar>(y, x) != 0) ruler.add(lab.at<cv::Vec3b>(y, x), 1.0F);
-            if (near.at<uchar>(y, x) == 0) others.add(lab.at<cv::Vec3b>(y, x), 1.0F);
-        }
-    }
-    ruler.finish();
-    others.finish();
-    cv::Mat alike = found.clone();
-    for (int y = 0; y < lab.rows; ++y) {
-        for (int x = 0; x < lab.cols; ++x) {
-            const auto& colour = lab.at<cv::Vec3b>(y, x);
-            if (near.at<uchar>(y, x) != 0 && ruler.log_density(colour) - others.log_density(colour) > 2.0F)
-                alike.at<uchar>(y, x) = 255;
-        }
-    }
-    cv::morphologyEx(alike, alike, cv::MORPH_CLOSE, cv::getStructuringElement(cv::MORPH_ELLIPSE, {5, 5}));
-    cv::morphologyEx(alike, alike, cv::MORPH_OPEN, cv::getStructuringElement(cv::MORPH_ELLIPSE, {7, 7}));
-    cv::Mat labels;
-    cv::connectedComponents(alike, labels);
-    // Of what looks like it, the parts that hang together with what was found.
-    std::vector<char> belongs(static_cast<std::size_t>(labels.total()) + 1);
-    for (const auto& p : inside) belongs[static_cast<std::size_t>(labels.at<int>(p))] = 1;
-    belongs[0] = 0;
-    cv::Mat whole = found.clone();
-    for (int y = 0; y < labels.rows; ++y) {
-        for (int x = 0; x < labels.cols; ++x) {
-            if (belongs[static_cast<std::size_t>(labels.at<int>(y, x))]) whole.at<uchar>(y, x) = 255;
-        }
-    }
-    return whole;
-}
-
 cv::Mat segment_fabric(const SegmentTask& task) {
     cv::Mat evidence = evidence_of(task);
     evidence.setTo(most_evidence * 3, task.sure);

@@ -19,8 +19,4 @@ struct SegmentTask {
 /// Gaussian neighbourhood only). Deterministic. CV_8UC1, 255 on fabric.
 [[nodiscard]] cv::Mat segment_fabric(const SegmentTask& task);
 
-/// The whole of a ruler of which the part with the marks was `found` (CV_8UC1): what lies beside it, hangs
-/// together with it and has colours that are common on it and rare elsewhere in the picture.
-[[nodiscard]] cv::Mat whole_ruler(const cv::Mat& bgr, const cv::Mat& found);
-
 }  // namespace ridgetally
