@@ -33,16 +33,6 @@ double rounded(double x) {
     return result == 0.0 ? 0.0 : result;  // no minus zero
 }
 
-std::string fixed(double x, int decimals) {
-    require_finite(x);
-    std::array<char, 400> text{};
-    const auto end =
-        std::to_chars(text.data(), text.data() + text.size(), x, std::chars_format::fixed, decimals).ptr;
-    std::string result(text.data(), end);
-    if (result.starts_with('-') && result.find_first_not_of("-0.") == std::string::npos) result.erase(0, 1);
-    return result;
-}
-
 std::string half_width(const Measured& x, int decimals) {
     const double half = coverage_factor_95 * x.std;
     require_finite(half);

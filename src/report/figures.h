@@ -2,6 +2,7 @@
 
 #include <string>
 
+#include "core/decimal.h"
 #include "core/measured.h"
 
 namespace ridgetally {
@@ -10,9 +11,6 @@ namespace ridgetally {
 /// last bits of a sum are. Throws std::logic_error for anything not finite: such a figure must never be
 /// printed.
 [[nodiscard]] double rounded(double x);
-
-/// x with a fixed number of decimals, "." as the decimal point whatever the locale.
-[[nodiscard]] std::string fixed(double x, int decimals);
 
 /// Half the width of the 95 % interval, rounded up to `decimals` so that it is never understated, at least
 /// one unit of the last decimal; "0" for a value known exactly.
