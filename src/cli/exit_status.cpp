@@ -1,5 +1,7 @@
 #include "cli/exit_status.h"
 
+#include <string_view>
+
 namespace ridgetally {
 namespace {
 
@@ -23,12 +25,19 @@ int severity(ExitStatus status) {
     return 6;
 }
 
+/// Values of options that only the catalogue can tell to be wrong.
+bool is_wrong_use(std::string_view code) {
+    return code == "unknown-reference" || code == "unknown-hook" || code == "ambiguous-hook" ||
+           code == "no-piece";
+}
+
 }  // namespace
 
 ExitStatus status_of(const Refusal& refusal) {
     if (refusal.code == "no-input") return ExitStatus::no_input;
     if (refusal.code == "io") return ExitStatus::io;
-    if (refusal.code == "unknown-reference") return ExitStatus::usage;
+    if (is_wrong_use(refusal.code)) return ExitStatus::usage;
+    if (refusal.code == "bad-settings") return ExitStatus::bad_data;
     if (refusal.code == "bad-models") return ExitStatus::internal;
     if (refusal.code == "not-a-photo" || refusal.code == "unsupported-photo" ||
         refusal.code == "damaged-photo") {

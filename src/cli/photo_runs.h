@@ -169,12 +169,12 @@ ExitStatus PhotoRuns<Result>::separate() const {
                      [this](std::size_t index) { return line(index); });
 }
 
-/// Loads what measuring needs, then runs the command made with it. Complains of a picture name that no
-/// picture can be written to.
+/// Loads what measuring needs, then runs the command made with it, or tells why there is none. Complains of a
+/// picture name that no picture can be written to.
 template <typename Result>
 [[nodiscard]] ExitStatus run_photos(
     const PhotoArguments& arguments,
-    const std::function<PhotoCommand<Result>(const Knowledge&)>& command_with) {
+    const std::function<Outcome<PhotoCommand<Result>>(const Knowledge&)>& command_with) {
     const auto& annotated = arguments.output.annotated;
     if (annotated && arguments.photos_are == PhotosAre::of_one_piece && !is_picture_name(*annotated)) {
         complain("--annotated " + *annotated + ": the picture's name must end in .jpg or .png");
@@ -185,7 +185,9 @@ template <typename Result>
         complain(knowledge.refusal().message);
         return status_of(knowledge.refusal());
     }
-    return PhotoRuns<Result>(arguments, command_with(*knowledge)).run();
+    const auto command = command_with(*knowledge);
+    if (!command) return deliver_refusal(command.refusal(), {arguments.command, ""}, arguments.output.form);
+    return PhotoRuns<Result>(arguments, *command).run();
 }
 
 }  // namespace ridgetally

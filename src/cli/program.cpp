@@ -47,6 +47,7 @@ ExitStatus run_commands(int argc, const char* const* argv) {
     const std::map<std::string, Command> commands = {{"swatch", add_swatch_command(program)},
                                                      {"crown", add_crown_command(program)},
                                                      {"scale", add_scale_command(program)},
+                                                     {"hook", add_hook_command(program)},
                                                      {"facts", add_facts_command(program)}};
     try {
         program.parse(argc, argv);

@@ -8,6 +8,7 @@
 namespace ridgetally {
 
 void add_photo_options(CLI::App& command, PhotoArguments& arguments, const std::string& photos_help) {
+    arguments.command = command.get_name();
     arguments.jobs = std::max(1U, std::thread::hardware_concurrency());
     command.add_option("PHOTO", arguments.photos, photos_help)->required()->type_name("");
     auto* batch = command.add_flag_callback(
@@ -52,6 +53,15 @@ void add_json_option(CLI::App& command, Form& form) {
         ->group("Output");
 }
 
+void add_units_option(CLI::App& command, SizeUnit& units) {
+    command
+        .add_option_function<std::string>(
+            "--units", [&units](const std::string& text) { units = values::size_unit(text); },
+            "Sizes in cm or in inches (default: cm)")
+        ->type_name("cm|in")
+        ->group("Output");
+}
+
 void add_output_options(CLI::App& command, OutputOptions& options) {
     const std::string group = "Output";
     add_json_option(command, options.form);
@@ -68,12 +78,7 @@ void add_output_options(CLI::App& command, OutputOptions& options) {
             "Write the pictures and notes of every stage into a folder")
         ->type_name("FOLDER")
         ->group(group);
-    command
-        .add_option_function<std::string>(
-            "--units", [&options](const std::string& text) { options.text.units = values::size_unit(text); },
-            "Sizes in cm or in inches (default: cm)")
-        ->type_name("cm|in")
-        ->group(group);
+    add_units_option(command, options.text.units);
     command
         .add_flag_callback(
             "--explain", [&options] { options.text.detail = Detail::explained; },

@@ -25,6 +25,7 @@ enum class PhotosAre { of_one_piece, separate };
 
 /// The photos of a command and how they are to be worked through.
 struct PhotoArguments {
+    std::string command;  ///< "swatch"
     std::vector<std::string> photos;
     PhotosAre photos_are = PhotosAre::of_one_piece;
     std::size_t jobs = 1;  ///< photos of a batch measured at the same time
@@ -39,6 +40,9 @@ void add_scale_options(CLI::App& command, ScaleOptions& options);
 
 /// --json.
 void add_json_option(CLI::App& command, Form& form);
+
+/// --units.
+void add_units_option(CLI::App& command, SizeUnit& units);
 
 /// --json, --annotated, --trace, --units, --explain.
 void add_output_options(CLI::App& command, OutputOptions& options);

@@ -1,6 +1,7 @@
 #include <memory>
 
 #include "cli/commands.h"
+#include "cli/hook_options.h"
 #include "cli/photo_runs.h"
 #include "cli/values.h"
 
@@ -13,6 +14,7 @@ constexpr const char* examples = R"(Examples:
   ridgetally swatch --units in --terms uk swatch.heic
   ridgetally swatch --scale 120,80,1740,95,16cm --rows -10 swatch.jpg
   ridgetally swatch --reference id1-card --thickness 3mm swatch.jpg
+  ridgetally swatch --want 13x16 --hook 5.5mm --hooks 4.5,5,5.5,6 swatch.jpg
   ridgetally swatch first.jpg second.jpg third.jpg     (one swatch, one answer)
   ridgetally swatch --batch photos/*.jpg > gauges.jsonl
 
@@ -47,9 +49,30 @@ void add_fabric_options(CLI::App& command, SwatchOptions& options) {
 struct SwatchArguments {
     PhotoArguments photos;
     SwatchOptions measure;
+    HookArguments hook;  ///< advice on the hook, where a target was told
 };
 
-PhotoCommand<SwatchResult> swatch_with(const SwatchArguments& arguments, const Knowledge& knowledge) {
+GaugeVerdict verdict_on(const SwatchResult& result, const HookRequest& request, const Catalog& catalog) {
+    const MadeGauge made{result.stitches_per_10cm, result.rows_per_10cm, "measured in the photo"};
+    return judge_gauge(made, request, result.stitch.family, catalog);
+}
+
+/// The swatch and, behind it, the advice on the hook.
+void add_advice(PhotoCommand<SwatchResult>& command, const HookRequest& request, const AdviceOptions& options,
+                const Catalog& catalog) {
+    command.document = [=, &catalog](const SwatchResult& result, const DocumentOptions& told) {
+        DocumentOptions with_advice = told;
+        with_advice.advice = verdict_document(verdict_on(result, request, catalog), options);
+        return swatch_document(result, with_advice);
+    };
+    command.text = [=, &catalog, swatch_alone = command.text](const SwatchResult& result) {
+        return swatch_alone(result) + "\n" +
+               verdict_text(verdict_on(result, request, catalog), catalog, options);
+    };
+}
+
+Outcome<PhotoCommand<SwatchResult>> swatch_with(const SwatchArguments& arguments,
+                                                const Knowledge& knowledge) {
     const TextOptions& text = arguments.photos.output.text;
     const Catalog& catalog = knowledge.catalog;
     PhotoCommand<SwatchResult> command;
@@ -63,6 +86,10 @@ PhotoCommand<SwatchResult> swatch_with(const SwatchArguments& arguments, const K
     command.picture = [&](const cv::Mat& view, const SwatchResult& result) {
         return annotated_picture(view, result, catalog, {.terms = text.terms});
     };
+    if (!arguments.hook.want) return command;
+    const auto request = hook_request(arguments.hook, catalog);
+    if (!request) return request.refusal();
+    add_advice(command, *request, {text.units, arguments.hook.why}, catalog);
     return command;
 }
 
@@ -76,6 +103,7 @@ Command add_swatch_command(CLI::App& program) {
     add_scale_options(*command, arguments->measure.scale);
     add_output_options(*command, arguments->photos.output);
     add_terms_option(*command, arguments->photos.output);
+    add_hook_options(*command, arguments->hook);
     command->footer(examples);
     return [arguments] {
         return run_photos<SwatchResult>(arguments->photos, [&](const Knowledge& knowledge) {

@@ -153,19 +153,24 @@ std::optional<std::pair<std::string, std::string>> parse_pair(std::string_view t
     return std::pair{std::string(first), std::string(second)};
 }
 
-std::optional<double> parse_area_mm2(std::string_view text) {
+std::optional<std::pair<double, double>> parse_sides_mm(std::string_view text) {
     auto sides = parse_pair(text);
-    if (!sides) return parse_with_unit(text, mm2_in);
+    if (!sides) return std::nullopt;
     auto& [width, height] = *sides;
     const auto unit_of = [](const std::string& side) {
         return side.substr(side.find_last_of("0123456789./") + 1);
     };
-    if (!has_unit(width) && has_unit(height)) width += unit_of(height);
-    if (!has_unit(height) && has_unit(width)) height += unit_of(width);
+    if (!has_unit(width)) width += unit_of(height);
+    if (!has_unit(height)) height += unit_of(width);
     const auto width_mm = parse_length_mm(width);
     const auto height_mm = parse_length_mm(height);
     if (!width_mm || !height_mm) return std::nullopt;
-    return *width_mm * *height_mm;
+    return std::pair{*width_mm, *height_mm};
+}
+
+std::optional<double> parse_area_mm2(std::string_view text) {
+    if (const auto sides = parse_sides_mm(text)) return sides->first * sides->second;
+    return parse_with_unit(text, mm2_in);
 }
 
 std::optional<double> parse_percent(std::string_view text) {

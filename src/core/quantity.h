@@ -23,6 +23,10 @@ namespace ridgetally {
 /// for lengths.
 [[nodiscard]] std::optional<double> parse_area_mm2(std::string_view text);
 
+/// Width and height in mm: "56x22cm", "6 in x 6 1/4 in"; a side without a unit has that of the other, mm
+/// where neither has one. None as for lengths.
+[[nodiscard]] std::optional<std::pair<double, double>> parse_sides_mm(std::string_view text);
+
 /// A share of something: "5%", "5 %", "-2.5%" is 0.05, 0.05, -0.025. None without the sign, so that a share
 /// is never taken for a length.
 [[nodiscard]] std::optional<double> parse_percent(std::string_view text);

@@ -59,6 +59,7 @@ Document swatch_document(const SwatchResult& result, const DocumentOptions& opti
     document["warnings"] = warnings_document(result.warnings);
     document["rivals"] = rivals_document(result.rivals);
     document["uncertainty"] = uncertainty_document(result);
+    if (options.advice) document["advice"] = *options.advice;
     if (options.annotated) document["annotated"] = *options.annotated;
     return document;
 }
@@ -76,7 +77,7 @@ Document scale_document(const ScaleReport& report, const DocumentOptions& option
 
 Document refusal_document(const Refusal& refusal, const PhotoOfCommand& photo) {
     Document document = document_head(photo.command);
-    document["photo"] = {{"file", photo.file}};
+    if (!photo.file.empty()) document["photo"] = {{"file", photo.file}};
     document["refusal"] = {{"stage", refusal.stage},
                            {"code", refusal.code},
                            {"message", refusal.message},

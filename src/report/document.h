@@ -17,10 +17,11 @@ inline constexpr const char* report_schema = "ridgetally.report/1";
 
 /// What a document says besides the measurement.
 struct DocumentOptions {
-    std::optional<std::string> annotated;  ///< path of the annotated picture that was written
+    std::optional<std::string> annotated;           ///< path of the annotated picture that was written
+    std::optional<Document> advice = std::nullopt;  ///< on the hook, where a target was told
 };
 
-/// Which photo a refusal or a failure belongs to.
+/// Which photo a refusal or a failure belongs to; no file for commands without a photo.
 struct PhotoOfCommand {
     std::string command;  ///< "swatch", "scale"
     std::string file;

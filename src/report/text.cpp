@@ -87,7 +87,7 @@ std::string scale_text(const ScaleReport& report, const Catalog& catalog, const 
 }
 
 std::string refusal_text(const Refusal& refusal, const std::string& file) {
-    std::string text = "ridgetally: " + file + ": " + refusal.message;
+    std::string text = "ridgetally: " + (file.empty() ? "" : file + ": ") + refusal.message;
     if (!refusal.hint.empty()) text += "\n  try: " + refusal.hint;
     return text + "\n";
 }

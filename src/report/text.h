@@ -31,7 +31,7 @@ struct TextOptions {
 [[nodiscard]] std::string scale_text(const ScaleReport& report, const Catalog& catalog,
                                      const TextOptions& options);
 
-/// What was not measured and what to change: two lines for stderr.
+/// What was not measured and what to change: two lines for stderr. No file for commands without a photo.
 [[nodiscard]] std::string refusal_text(const Refusal& refusal, const std::string& file);
 
 }  // namespace ridgetally

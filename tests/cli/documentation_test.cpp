@@ -34,10 +34,17 @@ void expect_in_readme(const std::set<std::string>& codes) {
 
 TEST(Documentation, EveryRefusalCodeStandsInTheReadme) {
     auto codes = codes_matching(
-        R"rx(\{\s*"(?:catalog|disc|fabric|gauge|lattice|photo|pipeline|recogniser|rectify|scale|write)",\s*"([a-z0-9]+(?:-[a-z0-9]+)*)",\s*["a-z])rx");
+        R"rx(\{\s*"(?:advice|catalog|disc|fabric|gauge|lattice|photo|pipeline|recogniser|rectify|scale|settings|write)",\s*"([a-z0-9]+(?:-[a-z0-9]+)*)",\s*["a-z])rx");
     codes.merge(codes_matching(R"rx(photo_refusal\(\s*"([a-z0-9-]+)")rx"));
     EXPECT_GE(codes.size(), 15U);
     EXPECT_TRUE(codes.contains("no-ruler"));
+    expect_in_readme(codes);
+}
+
+TEST(Documentation, EveryReasonOfTheAdviceStandsInTheReadme) {
+    const auto codes = codes_matching(R"rx([\{(]\{?"([a-z]+(?:-[a-z]+)+)",\s+"[a-z])rx");
+    EXPECT_GE(codes.size(), 10U);
+    EXPECT_TRUE(codes.contains("stitches-too-small"));
     expect_in_readme(codes);
 }
 
