@@ -52,8 +52,8 @@ RoundStrip round_strip(const cv::Mat& photo_grey, const DiscOutline& outline,
     for (const double r : rim) sum += r;
     strip.rim_mm = sum / static_cast<double>(rim.size());
     strip.rim_row = options.outside_mm * options.px_per_mm;
-    const int columns =
-        std::max(32, 2 * static_cast<int>(std::lround(0.5 * turn * strip.rim_mm * options.px_per_mm)));
+    const int columns = std::max(32, 2 * static_cast<int>(std::lround(0.5 * turn * options.true_at *
+                                                                      strip.rim_mm * options.px_per_mm)));
     const double inside_mm = std::min(options.inside_mm, 0.97 * strip.rim_mm);
     const int rows =
         std::max(8, static_cast<int>(std::lround((options.outside_mm + inside_mm) * options.px_per_mm)));

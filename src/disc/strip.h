@@ -24,8 +24,9 @@ struct RoundStrip {
 
 struct RoundStripOptions {
     double px_per_mm = 3.0;
-    double outside_mm = 6.0;  ///< beyond the rim
+    double outside_mm = 6.0;  ///< beyond the rim; negative to begin inside
     double inside_mm = 40.0;  ///< from the rim inwards; cut off at the centre
+    double true_at = 1.0;     ///< radius at which both directions have the same scale, of the rim's
 };
 
 [[nodiscard]] RoundStrip round_strip(const cv::Mat& photo_grey, const DiscOutline& outline,

@@ -9,75 +9,81 @@
 namespace ridgetally {
 namespace {
 
-/// Squares of 192 px, as in training (eight to ten stitches of 20 px); a margin of 24 px on each side sees
-/// nothing of what lies beyond and is left to the neighbour.
-constexpr int side_px = 192;
+/// Pieces of 14 stitches of 22 px; what lies within 24 px of an end sees nothing beyond it and is left to the
+/// neighbour.
+constexpr int piece_px = 320;
 constexpr int margin_px = 24;
-constexpr int step_px = side_px - 2 * margin_px;
 
-void keep_middle(const cv::Mat& from, int x0, int y0, cv::Mat& to) {
-    const int margin = margin_px / 2;
-    for (int y = 0; y < from.rows; ++y) {
-        const int row = y0 / 2 + y;
-        const bool at_top = y0 == 0;
-        if (row < 0 || row >= to.rows || (y < margin && !at_top)) continue;
-        for (int x = margin; x < from.cols - margin; ++x) {
-            const int column = ((x0 / 2 + x) % to.cols + to.cols) % to.cols;
-            if (to.type() == CV_32FC2) {
-                to.at<cv::Vec2f>(row, column) = from.at<cv::Vec2f>(y, x);
-            } else {
-                to.at<float>(row, column) = from.at<float>(y, x);
-            }
-        }
+int up_to_16(int px) { return (px + 15) / 16 * 16; }
+
+/// The strip with `wrap` columns of its other end before and after it, as the recogniser takes it.
+cv::Mat prepared(const RoundStrip& strip, int wrap) {
+    const cv::Mat unit = unit_grey(strip.grey);
+    const int lower = up_to_16(unit.rows) - unit.rows;
+    cv::Mat padded;
+    cv::copyMakeBorder(unit, padded, 0, lower, 0, 0, cv::BORDER_REFLECT_101);
+    cv::Mat wide(padded.rows, unit.cols + 2 * wrap, CV_32F);
+    for (int x = 0; x < wide.cols; ++x) {
+        const int from = ((x - wrap) % unit.cols + unit.cols) % unit.cols;
+        padded.col(from).copyTo(wide.col(x));
     }
+    return normalise_locally(wide);
 }
 
-double mean_length(const cv::Mat& field, int from_row) {
-    double sum = 0.0;
-    int count = 0;
-    for (int y = std::max(0, from_row); y < field.rows; ++y) {
-        for (int x = 0; x < field.cols; ++x) {
-            const auto v = field.at<cv::Vec2f>(y, x);
-            sum += std::hypot(v[0], v[1]);
-            ++count;
-        }
+/// Copies the columns of a piece's map from `margin` on to their place in the whole.
+void place(const cv::Mat& from, int first, int margin, cv::Mat& to) {
+    const int rows = std::min(from.rows, to.rows);
+    for (int x = margin; x < from.cols - margin; ++x) {
+        const int column = ((first + x) % to.cols + to.cols) % to.cols;
+        from(cv::Rect(x, 0, 1, rows)).copyTo(to(cv::Rect(column, 0, 1, rows)));
     }
-    return count > 0 ? sum / count : 0.0;
 }
 
 }  // namespace
 
-StripFields read_strip(const Recogniser& recogniser, const RoundStrip& strip) {
-    const cv::Mat unit = unit_grey(strip.grey);
-    cv::Mat wide;
-    const int wrap = side_px;
-    cv::copyMakeBorder(unit, wide, 0, std::max(0, side_px - unit.rows), wrap, wrap, cv::BORDER_REFLECT_101);
-    for (int i = 0; i < wrap; ++i) {  // the strip is closed: its ends are its own neighbours
-        unit.col((unit.cols - 1 - i % unit.cols + unit.cols) % unit.cols)
-            .copyTo(wide(cv::Rect(wrap - 1 - i, 0, 1, unit.rows)));
-        unit.col(i % unit.cols).copyTo(wide(cv::Rect(wrap + unit.cols + i, 0, 1, unit.rows)));
+double StripFields::sureness(double depth) const {
+    const int from = std::max(0, static_cast<int>(rim_row));
+    const int to = std::min(stitch.rows, static_cast<int>(rim_row + depth));
+    double stitches = 0.0;
+    double rows = 0.0;
+    int count = 0;
+    for (int y = from; y < to; ++y) {
+        for (int x = 0; x < stitch.cols; ++x) {
+            const auto s = stitch.at<cv::Vec2f>(y, x);
+            const auto r = row.at<cv::Vec2f>(y, x);
+            stitches += std::hypot(s[0], s[1]);
+            rows += std::hypot(r[0], r[1]);
+            ++count;
+        }
     }
-    const cv::Mat normal = normalise_locally(wide);
+    return count > 0 ? std::sqrt(stitches * rows) / count : 0.0;
+}
+
+StripFields read_strip(const Recogniser& recogniser, const RoundStrip& strip) {
+    const cv::Mat wide = prepared(strip, margin_px + piece_px);
     StripFields fields;
-    const cv::Size half((unit.cols + 1) / 2, (unit.rows + 1) / 2);
+    const cv::Size half(strip.grey.cols / 2, (strip.grey.rows + 1) / 2);
     fields.stitch = cv::Mat::zeros(half, CV_32FC2);
     fields.row = cv::Mat::zeros(half, CV_32FC2);
     fields.fabric = cv::Mat::zeros(half, CV_32F);
-    for (int y = 0; y < std::max(1, unit.rows - 2 * margin_px); y += step_px) {
-        const int top = std::min(y, normal.rows - side_px) / 2 * 2;
-        for (int x = 0; x < unit.cols; x += step_px) {
-            const int left = wrap - margin_px + x;
-            if (left + side_px > normal.cols) break;
-            const PhaseFields seen = recogniser.run(normal(cv::Rect(left, top, side_px, side_px)).clone());
-            keep_middle(seen.stitch, left - wrap, top, fields.stitch);
-            keep_middle(seen.row, left - wrap, top, fields.row);
-            keep_middle(seen.fabric, left - wrap, top, fields.fabric);
-        }
+    fields.rim_row = 0.5 * strip.rim_row - 0.25;
+    for (int x = 0; x < strip.grey.cols; x += piece_px - 2 * margin_px) {
+        const int left = x + piece_px;  // of the piece in the wide strip, its margin included
+        const PhaseFields seen = recogniser.run(wide(cv::Rect(left, 0, piece_px, wide.rows)).clone());
+        const int first = (x - margin_px) / 2;
+        place(seen.stitch, first, margin_px / 2, fields.stitch);
+        place(seen.row, first, margin_px / 2, fields.row);
+        place(seen.fabric, first, margin_px / 2, fields.fabric);
     }
-    const int first = static_cast<int>(strip.rim_row / 2.0);
-    fields.stitch_length = mean_length(fields.stitch, first);
-    fields.row_length = mean_length(fields.row, first);
     return fields;
+}
+
+StripFields read_strip_piece(const Recogniser& recogniser, const RoundStrip& strip, int first, int columns) {
+    const cv::Mat wide = prepared(strip, columns);
+    const int left = columns + ((first % strip.grey.cols) + strip.grey.cols) % strip.grey.cols;
+    const PhaseFields seen = recogniser.run(wide(cv::Rect(left, 0, columns, wide.rows)).clone());
+    const cv::Rect kept(0, 0, columns / 2, (strip.grey.rows + 1) / 2);
+    return {seen.stitch(kept), seen.row(kept), seen.fabric(kept), 0.5 * strip.rim_row - 0.25};
 }
 
 }  // namespace ridgetally

@@ -20,6 +20,15 @@ struct CrownOverlay {
     PhotoPoint centre_px;
     std::vector<PhotoPoint> outline;     ///< as measured: loose ends left out, hidden parts filled in
     std::vector<PhotoCurve> hidden_rim;  ///< parts of the outline that the photo does not show
+    std::vector<PhotoCurve> rounds;  ///< tops of the rounds inside the outline, numbered from the centre
+};
+
+/// A whole number that was counted: its uncertainty covers those that cannot be excluded.
+struct CountedWhole {
+    Measured count;
+    int least = 0;  ///< cannot be excluded (95 of 100)
+    int most = 0;
+    double chance = 1.0;  ///< that the count is right
 };
 
 /// `ridgetally crown`: everything a report needs.
@@ -32,6 +41,13 @@ struct CrownResult {
     Measured diameter_min_mm;  ///< smallest and largest distance of two parallel lines around it
     Measured diameter_max_mm;
     std::vector<DirectedDiameter> diameters;
+    std::optional<CountedWhole> rounds;
+    std::optional<CountedWhole> last_round_stitches;
+    std::vector<CountedWhole> round_stitches;  ///< last round first, as far as they could be read
+    /// Gauge of the crown: from the circumference through the middle of the last round, and from the height
+    /// of its rounds.
+    std::optional<Measured> stitches_per_10cm;
+    std::optional<Measured> rounds_per_10cm;
     double rim_seen_part = 1.0;  ///< of the edge, 0 to 1
     std::vector<Warning> warnings;
     CrownOverlay overlay;

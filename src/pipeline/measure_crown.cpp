@@ -7,6 +7,7 @@
 
 #include "core/units.h"
 #include "disc/disc_outline.h"
+#include "disc/disc_rounds.h"
 #include "fabric/fabric_region.h"
 #include "gauge/gauge.h"
 #include "image/grey.h"
@@ -83,18 +84,25 @@ std::vector<Contribution> outline_parts(const DiscOutline& outline) {
 
 class CrownSize {
   public:
-    CrownSize(const DiscOutline& outline, const ReferencePlane& plane, const Height& rim)
+    /// `correction`: true lengths over those on the outline's plane.
+    CrownSize(const DiscOutline& outline, const ReferencePlane& plane, const Height& rim, double correction)
         : outline_(outline),
           plane_(plane),
           rim_(rim),
+          correction_(correction),
           middle_px_(outline.photo_from_plane(outline.centre_mm)) {}
 
     [[nodiscard]] Measured diameter() const {
-        return with(measured(outline_.area_diameter_mm(), outline_parts(outline_)), budget(std::nullopt));
+        return with(measured(correction_ * outline_.area_diameter_mm(), outline_parts(outline_)),
+                    budget(std::nullopt));
     }
     [[nodiscard]] Measured width(double angle_rad) const {
-        const double mm = outline_.width_mm(angle_rad);
-        return with(measured(mm, outline_parts(outline_)), budget(angle_rad * degrees_per_radian));
+        return with(measured(correction_ * outline_.width_mm(angle_rad), outline_parts(outline_)),
+                    budget(angle_rad * degrees_per_radian));
+    }
+    /// A length on the outline's plane, made true, with the scale's uncertainty besides its own.
+    [[nodiscard]] Measured length(double mm, const std::vector<Contribution>& own) const {
+        return with(measured(correction_ * mm, own), budget(std::nullopt));
     }
 
   private:
@@ -104,6 +112,7 @@ class CrownSize {
     const DiscOutline& outline_;
     const ReferencePlane& plane_;
     Height rim_;
+    double correction_;
     PhotoPoint middle_px_;
 };
 
@@ -178,6 +187,73 @@ std::vector<Warning> outline_warnings(const DiscOutline& outline) {
     return warnings;
 }
 
+/// Half a unit either way holds the number alone; what cannot be excluded widens it evenly.
+CountedWhole counted(const WholeCount& count) {
+    constexpr double alone = 0.49;
+    const double reach = std::max(count.value - count.least, count.most - count.value) + alone;
+    return {{static_cast<double>(count.value), reach / coverage_factor_95, {}},
+            count.least,
+            count.most,
+            count.chance};
+}
+
+/// Of a count: its own uncertainty, as a part of what is worked out from it.
+Contribution count_part(const CountedWhole& count) {
+    const double doubt = count.least == count.most ? 0.0 : count.count.relative_std();
+    return {"stitch count", doubt};
+}
+
+/// Rounds, stitches and the gauge they give.
+void report_rounds(const DiscRounds& rounds, const DiscOutline& outline, const CrownSize& size,
+                   CrownResult& result) {
+    result.rounds = counted(rounds.rounds);
+    for (const auto& count : rounds.stitches) result.round_stitches.push_back(counted(count));
+    const Measured row = size.length(rounds.row_mm, {{"uneven rounds", rounds.row_std_mm / rounds.row_mm}});
+    result.rounds_per_10cm = reciprocal(span_10cm_mm, row);
+    if (result.round_stitches.empty()) return;
+    result.last_round_stitches = result.round_stitches.front();
+    const auto& last = *result.last_round_stitches;
+    const double round_mm = std::numbers::pi * (outline.area_diameter_mm() - rounds.row_mm);
+    auto parts = outline_parts(outline);
+    parts.push_back(count_part(last));
+    result.stitches_per_10cm = reciprocal(span_10cm_mm * last.count.value, size.length(round_mm, parts));
+}
+
+void draw_rounds(const DiscRounds& rounds, const DiscOutline& outline, CrownOverlay& overlay) {
+    const double rim_mm = 0.5 * outline.area_diameter_mm();
+    for (std::size_t k = 1; k < rounds.round_radius_mm.size(); ++k) {
+        PhotoCurve curve;
+        curve.index = rounds.rounds.value - static_cast<int>(k);
+        for (std::size_t i = 0; i <= outline.radius_mm.size(); i += 8) {
+            const std::size_t at = i % outline.radius_mm.size();
+            const ObjectPoint p = outline.point(at);
+            const double part = rounds.round_radius_mm[k] / rim_mm;
+            curve.points.push_back(outline.photo_from_plane(
+                ObjectPoint{outline.centre_mm.x + part * (p.x - outline.centre_mm.x),
+                            outline.centre_mm.y + part * (p.y - outline.centre_mm.y)}));
+        }
+        overlay.rounds.push_back(std::move(curve));
+    }
+}
+
+std::vector<Warning> count_warnings(const CrownResult& result) {
+    std::vector<Warning> warnings;
+    const auto unsure = [](const std::optional<CountedWhole>& c) { return c && c->least != c->most; };
+    const auto range = [](const CountedWhole& c) {
+        return std::to_string(c.least) + " to " + std::to_string(c.most);
+    };
+    if (unsure(result.rounds)) {
+        warnings.push_back(
+            {"rounds-unsure", "the crown may have " + range(*result.rounds) + " rounds: count them by eye"});
+    }
+    if (unsure(result.last_round_stitches)) {
+        warnings.push_back({"stitches-unsure", "the last round may have " +
+                                                   range(*result.last_round_stitches) +
+                                                   " stitches: come nearer, or count them by eye"});
+    }
+    return warnings;
+}
+
 }  // namespace
 
 Outcome<CrownResult> measure_crown(const Photo& photo, const Knowledge& knowledge,
@@ -191,27 +267,50 @@ Outcome<CrownResult> measure_crown(const Photo& photo, const Knowledge& knowledg
     if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
 
     const FaceHeight face = face_height(photo, options, *plane);
-    const Height rim = rim_above(face, options, *plane, assumed_stitch_mm);
+    const double assumed_mm = rim_above(face, options, *plane, assumed_stitch_mm).mm;
     DiscOutlineOptions outline_options;
     if (!plane->reference.outline_px.empty())
         outline_options.keep_out_px.push_back(plane->reference.outline_px);
     const auto outline =
-        trace_disc(photo, *region, photo_from_plane_at(plane->rectification, rim.mm), outline_options);
+        trace_disc(photo, *region, photo_from_plane_at(plane->rectification, assumed_mm), outline_options);
     if (!outline) return outline.refusal();
-
     trace_outline(photo, *outline, trace);
+
+    std::optional<DiscRounds> rounds;
+    if (const Recogniser* recogniser = knowledge.recogniser.get()) {
+        auto read = read_rounds(*recogniser, grey, *outline);
+        if (!read) return read.refusal();
+        for (const auto& note : read->notes) trace.note(note);
+        rounds = std::move(read).value();
+    }
+    const double stitch_mm =
+        rounds && !rounds->stitches.empty()
+            ? std::numbers::pi * outline->area_diameter_mm() / rounds->stitches.front().value
+            : assumed_stitch_mm;
+    const Height rim = rim_above(face, options, *plane, stitch_mm);
+    const SurfaceHeight height{plane->rectification.camera_distance_mm, assumed_mm, rim.mm};
+    const CrownSize size(*outline, *plane, rim, height.correction());
 
     CrownResult result;
     result.photo = photo_facts(photo);
     result.scale = scale_result(*plane);
     result.stitch.family = options.stitch;
     result.stitch.worked = Worked::round;
-    measure_diameters(*outline, CrownSize(*outline, *plane, rim), result);
+    measure_diameters(*outline, size, result);
     result.rim_seen_part = 1.0 - outline->part_of(RimPlace::hidden);
-    result.warnings = scale_warnings(*plane);
-    const auto more = outline_warnings(*outline);
-    result.warnings.insert(result.warnings.end(), more.begin(), more.end());
     result.overlay = overlay_of(*outline);
+    result.warnings = scale_warnings(*plane);
+    if (rounds) {
+        report_rounds(*rounds, *outline, size, result);
+        draw_rounds(*rounds, *outline, result.overlay);
+    } else {
+        result.warnings.push_back(
+            {"no-recogniser",
+             "the stitch recogniser's weights are missing or damaged; rounds and stitches "
+             "were not counted"});
+    }
+    for (const auto& more : {outline_warnings(*outline), count_warnings(result)})
+        result.warnings.insert(result.warnings.end(), more.begin(), more.end());
     return result;
 }
 

@@ -46,29 +46,30 @@ cv::Mat logistic(const cv::Mat& logits) {
 
 }  // namespace
 
-/// One network for each tile size, since a change of size makes the engine lay out its memory anew.
+/// One network for each size of tile, since a change of size makes the engine lay out its memory anew.
 struct Recogniser::Network {
     std::vector<std::uint8_t> onnx;
-    std::map<int, cv::dnn::Net> by_side;
+    std::map<std::pair<int, int>, cv::dnn::Net> by_size;
     std::mutex turn;
 
-    cv::dnn::Net& for_side(int side) {
-        const auto found = by_side.find(side);
-        if (found != by_side.end()) return found->second;
+    cv::dnn::Net& for_size(cv::Size size) {
+        const std::pair<int, int> key(size.width, size.height);
+        const auto found = by_size.find(key);
+        if (found != by_size.end()) return found->second;
         const auto* bytes = reinterpret_cast<const char*>(onnx.data());
-        return by_side.emplace(side, cv::dnn::readNetFromONNX(bytes, onnx.size())).first->second;
+        return by_size.emplace(key, cv::dnn::readNetFromONNX(bytes, onnx.size())).first->second;
     }
 };
 
 PhaseFields Recogniser::run(const cv::Mat& tile) const {
-    if (tile.type() != CV_32FC1 || tile.rows != tile.cols || tile.rows % 16 != 0 || tile.empty()) {
-        throw std::invalid_argument("the recogniser takes square float tiles with a side of 16 n pixels");
+    if (tile.type() != CV_32FC1 || tile.cols % 16 != 0 || tile.rows % 16 != 0 || tile.empty()) {
+        throw std::invalid_argument("the recogniser takes float tiles with sides of 16 n pixels");
     }
     const int shape[] = {1, 1, tile.rows, tile.cols};
     const cv::Mat solid = tile.isContinuous() ? tile : tile.clone();
     const cv::Mat input(4, shape, CV_32F, const_cast<float*>(solid.ptr<float>()));
     const std::lock_guard<std::mutex> lock(network_->turn);
-    cv::dnn::Net& net = network_->for_side(tile.rows);
+    cv::dnn::Net& net = network_->for_size(tile.size());
     net.setInput(input, "picture");
     std::vector<cv::Mat> out;
     net.forward(out, std::vector<cv::String>{"fields", "kinds"});

@@ -13,7 +13,7 @@ namespace ridgetally {
 /// used from several threads (one forward run at a time).
 class Recogniser {
   public:
-    /// Runs the network on a locally normalised tile: CV_32FC1, square, its side a multiple of 16.
+    /// Runs the network on a locally normalised tile: CV_32FC1, its sides multiples of 16.
     /// Throws std::invalid_argument for any other picture.
     [[nodiscard]] PhaseFields run(const cv::Mat& tile) const;
 

@@ -15,11 +15,29 @@ Document diameters_document(const std::vector<DirectedDiameter>& diameters) {
     return list;
 }
 
+Document count_document(const CountedWhole& count) {
+    Document block = measured_document(count.count);
+    block["least"] = count.least;
+    block["most"] = count.most;
+    block["chance"] = rounded(count.chance);
+    return block;
+}
+
 Document crown_block(const CrownResult& result) {
     Document block;
     block["diameter_mm"] = measured_document(result.diameter_mm);
     block["diameter_min_mm"] = measured_document(result.diameter_min_mm);
     block["diameter_max_mm"] = measured_document(result.diameter_max_mm);
+    if (result.rounds) block["rounds"] = count_document(*result.rounds);
+    if (result.last_round_stitches)
+        block["last_round_stitches"] = count_document(*result.last_round_stitches);
+    if (!result.round_stitches.empty()) {
+        block["round_stitches"] = Document::array();  // last round first
+        for (const auto& count : result.round_stitches)
+            block["round_stitches"].push_back(count_document(count));
+    }
+    add_if_visible(block, "stitches_per_10cm", result.stitches_per_10cm);
+    add_if_visible(block, "rounds_per_10cm", result.rounds_per_10cm);
     block["diameters"] = diameters_document(result.diameters);
     block["edge_seen_part"] = rounded(result.rim_seen_part);
     return block;

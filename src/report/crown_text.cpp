@@ -19,11 +19,35 @@ std::string diameter_lines(const CrownResult& result, SizeUnit units) {
     return text + "  (the true value lies within the \u00B1 in 95 of 100 photos)\n\n";
 }
 
+std::string count_text(const CountedWhole& count) {
+    std::string text = fixed(count.count.value, 0);
+    if (count.least != count.most)
+        text += "   (may be " + std::to_string(count.least) + " to " + std::to_string(count.most) + ")";
+    return text;
+}
+
+std::string count_lines(const CrownResult& result, SizeUnit units) {
+    std::string text;
+    if (result.rounds) text += "  Rounds     " + count_text(*result.rounds) + "\n";
+    if (result.last_round_stitches)
+        text += "  Last round " + count_text(*result.last_round_stitches) + " stitches\n";
+    for (std::size_t k = 1; k < result.round_stitches.size(); ++k)
+        text += "  " + std::to_string(k) + (k == 1 ? " before   " : " before   ") +
+                count_text(result.round_stitches[k]) + " stitches\n";
+    if (!text.empty()) text += "\n";
+    if (result.stitches_per_10cm) text += gauge_row("Stitches", *result.stitches_per_10cm, units);
+    if (result.rounds_per_10cm) text += gauge_row("Rounds", *result.rounds_per_10cm, units);
+    if (result.stitches_per_10cm)
+        text += "  (work in the round often differs from a flat swatch of the same maker)\n\n";
+    return text;
+}
+
 }  // namespace
 
 std::string crown_text(const CrownResult& result, const Catalog& catalog, const TextOptions& options) {
     std::string text = title_line(result.photo, result.photos) + "\n";
     text += diameter_lines(result, options.units);
+    text += count_lines(result, options.units);
     text += paragraph("Scale: ", scale_sentence(result.scale, catalog, options.units));
     return text + warning_lines(result.warnings);
 }

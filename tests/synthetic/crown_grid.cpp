@@ -81,7 +81,8 @@ Vec3 CrownGrid::at(int round, int stitch, double across, double up) const {
     const double width = laid.edges[s + 1] - laid.edges[s];
     const double top = laid.edges[s] + across * width;
     const double foot = laid.feet[s] + (across - 0.5) * laid.foot_width * width;
-    const double rise = std::clamp(up, 0.0, 1.0);
+    constexpr double gathered = 0.6;  // two stitches worked into one part above its foot and stand evenly
+    const double rise = std::clamp(up / gathered, 0.0, 1.0);
     const double turns = foot + rise * rise * (3.0 - 2.0 * rise) * (top - foot);
     const double height = radii_[r + 1] - radii_[r];
     double radius = radii_[r] + up * height;

@@ -78,7 +78,7 @@ Fabric random_crown_fabric(const Variety& variety, Random& random) {
     crown.wave_mm = chance(random, 0.2) ? random.uniform(1.0, 5.0) : 0.0;
     crown.cup_mm = chance(random, 0.2) ? random.uniform(1.0, 6.0) : 0.0;
     crown.rim_loops = chance(random, 0.3) ? random.whole(1, 3) : 0;
-    crown.increase_pull = random.uniform(0.2, 1.0);
+    crown.increase_pull = random.uniform(0.0, 0.8);
     fabric.crown = crown;
     fabric.curl_mm = 0.0;
     fabric.stitches = crown.rounds.back().stitches;

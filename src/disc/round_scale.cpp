@@ -1,0 +1,108 @@
+#include "disc/round_scale.h"
+
+#include <algorithm>
+#include <cmath>
+#include <complex>
+#include <numbers>
+
+#include "disc/strip.h"
+#include "disc/strip_fields.h"
+
+namespace ridgetally {
+namespace {
+
+constexpr double turn = 2.0 * std::numbers::pi;
+/// Root of stitch width times row height that the recogniser reads best, px.
+constexpr double best_px = 20.0;
+constexpr double typical_height = 1.15;  // row height over stitch width, geometric middle of all families
+constexpr double scale_step = 1.8;       // a pitch is then within a third of an octave and a half of the best
+constexpr int piece_px = 160;
+/// Plates, coins and tables stay below; see the tests on things that are not crochet.
+constexpr double least_sureness = 0.2;
+
+/// Mean turns from a vector to its neighbour, over part of a map.
+double turns_a_step(const cv::Mat& field, double from, double to, cv::Point step) {
+    std::complex<double> sum;
+    const int first = std::max(0, static_cast<int>(from));
+    const int last = std::min(field.rows - step.y, static_cast<int>(to));
+    for (int y = first; y < last; ++y) {
+        const auto* here = field.ptr<cv::Vec2f>(y);
+        const auto* there = field.ptr<cv::Vec2f>(y + step.y);
+        for (int x = 0; x + step.x < field.cols; ++x) {
+            sum += std::complex<double>(there[x + step.x][0], there[x + step.x][1]) *
+                   std::conj(std::complex<double>(here[x][0], here[x][1]));
+        }
+    }
+    return std::arg(sum) / turn;
+}
+
+/// Columns of the strip where a piece shows nothing but edge.
+std::vector<int> good_places(const DiscOutline& outline, int columns, int piece) {
+    std::vector<std::pair<int, int>> hidden;  // hidden places in the piece, first column
+    const auto n = static_cast<int>(outline.places.size());
+    constexpr int tries = 16;
+    for (int k = 0; k < tries; ++k) {
+        const int first = columns * k / tries;
+        int count = 0;
+        for (int x = 0; x < piece; x += 4) {
+            const int i = static_cast<int>(static_cast<long>((first + x) % columns) * n / columns);
+            count += outline.places[static_cast<std::size_t>(i)] == RimPlace::edge ? 0 : 1;
+        }
+        hidden.emplace_back(count, first);
+    }
+    const int least = std::min_element(hidden.begin(), hidden.end())->first;
+    std::vector<int> good;
+    for (const auto& [count, first] : hidden) {
+        if (count == least) good.push_back(first);
+    }
+    // Two, as far apart as the list has them.
+    return good.size() < 2 ? good : std::vector<int>{good.front(), good[good.size() / 2]};
+}
+
+}  // namespace
+
+double pitch_down(const cv::Mat& field, double from, double to) {
+    const double turns = -turns_a_step(field, from, to, {0, 1});
+    return turns > 0.0 ? 1.0 / turns : 0.0;
+}
+
+double pitch_along(const cv::Mat& field, double from, double to) {
+    const double turns = turns_a_step(field, from, to, {1, 0});
+    return turns > 0.0 ? 1.0 / turns : 0.0;
+}
+
+std::optional<RoundScale> find_round_scale(const Recogniser& recogniser, const cv::Mat& photo_grey,
+                                           const DiscOutline& outline, const RoundScaleOptions& options) {
+    const double circumference_mm = std::numbers::pi * outline.area_diameter_mm();
+    constexpr double fewest_stitches = 8.0;
+    const double most_mm = std::min(options.most_stitch_mm, circumference_mm / fewest_stitches);
+    std::optional<RoundScale> best;
+    for (double stitch_mm = 1.3 * options.least_stitch_mm; stitch_mm < 1.2 * most_mm;
+         stitch_mm *= scale_step) {
+        RoundStripOptions strip_options;
+        strip_options.px_per_mm = best_px / std::sqrt(typical_height) / stitch_mm;
+        if (strip_options.px_per_mm > 2.0 * outline.px_per_mm) continue;  // finer than the photo shows
+        strip_options.outside_mm = best_px / strip_options.px_per_mm;
+        strip_options.inside_mm = 5.0 * best_px / strip_options.px_per_mm;
+        const RoundStrip strip = round_strip(photo_grey, outline, strip_options);
+        for (const int first : good_places(outline, strip.grey.cols, piece_px)) {
+            const StripFields fields = read_strip_piece(recogniser, strip, first, piece_px);
+            const double depth = 0.5 * 2.5 * best_px;
+            const double sureness = fields.sureness(depth);
+            if (best && sureness <= best->sureness) continue;
+            const double from = fields.rim_row + 2.0;
+            const double px = 2.0 / strip.px_per_mm;
+            const double row = pitch_down(fields.row, from, fields.rim_row + depth);
+            if (row <= 0.0) continue;
+            // Of the last round alone: those below have fewer stitches around.
+            const double stitch =
+                pitch_along(fields.stitch, fields.rim_row + 0.1 * row, fields.rim_row + row);
+            best = RoundScale{px * stitch, px * row, sureness};
+        }
+    }
+    if (!best || best->sureness < least_sureness || best->stitch_mm <= 0.0 || best->row_mm <= 0.0)
+        return std::nullopt;
+    return best;
+}
+
+}  // namespace ridgetally

@@ -1,0 +1,134 @@
+#include "disc/stitch_count.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <stdexcept>
+
+namespace ridgetally {
+namespace {
+
+constexpr double turn = 2.0 * std::numbers::pi;
+/// Phases are told apart to a twentieth of a stitch.
+constexpr int bins_per_turn = 20;
+/// A round may run ahead of even spacing by so many stitches, and lag as far behind.
+constexpr int most_turns_off = 2;
+constexpr int bins = 2 * most_turns_off * bins_per_turn + 1;
+/// Steps of the path between columns, in bins.
+constexpr int reach = 3;
+/// Columns a stitch that the path is computed on: the phase is smooth between them.
+constexpr double columns_a_stitch = 10.0;
+
+/// The phase against even spacing, averaged to about ten columns a stitch.
+ClosedPhase relative_to(const ClosedPhase& phase, int stitches, int columns) {
+    ClosedPhase result(static_cast<std::size_t>(columns));
+    const auto n = static_cast<double>(phase.size());
+    std::vector<int> counts(static_cast<std::size_t>(columns), 0);
+    for (std::size_t i = 0; i < phase.size(); ++i) {
+        const auto at = static_cast<std::size_t>(static_cast<double>(i) * columns / n);
+        result[at] += phase[i] * std::polar(1.0, -turn * stitches * static_cast<double>(i) / n);
+        ++counts[at];
+    }
+    for (std::size_t k = 0; k < result.size(); ++k) result[k] /= std::max(1, counts[k]);
+    return result;
+}
+
+/// Best path over the columns from `start` and back to it.
+double best_closed_path(const cv::Mat& gain, int start, const std::vector<double>& price) {
+    std::vector<double> best(bins, -1e300);
+    std::vector<double> next(bins);
+    best[static_cast<std::size_t>(start)] = gain.at<double>(0, start);
+    for (int x = 1; x <= gain.rows; ++x) {
+        const auto* row = gain.ptr<double>(x % gain.rows);
+        for (int b = 0; b < bins; ++b) {
+            double top = -1e300;
+            for (int d = -reach; d <= reach; ++d) {
+                if (b + d < 0 || b + d >= bins) continue;
+                top = std::max(top, best[static_cast<std::size_t>(b + d)] -
+                                        price[static_cast<std::size_t>(std::abs(d))]);
+            }
+            next[static_cast<std::size_t>(b)] = top + (x < gain.rows ? row[b] : 0.0);
+        }
+        best.swap(next);
+    }
+    return best[static_cast<std::size_t>(start)];
+}
+
+double score_of(const ClosedPhase& phase, int stitches, const CountOptions& options) {
+    const int columns =
+        std::min<int>(static_cast<int>(phase.size()), static_cast<int>(columns_a_stitch * stitches));
+    const ClosedPhase relative = relative_to(phase, stitches, columns);
+    const double a_stitch = static_cast<double>(columns) / stitches;
+    cv::Mat gain(columns, bins, CV_64F);
+    for (int x = 0; x < columns; ++x) {
+        const auto& z = relative[static_cast<std::size_t>(x)];
+        for (int b = 0; b < bins; ++b) {
+            const double angle = turn * (b - bins / 2) / bins_per_turn;
+            gain.at<double>(x, b) =
+                options.evidence / a_stitch * (z.real() * std::cos(angle) + z.imag() * std::sin(angle));
+        }
+    }
+    // A width off by a fraction moves the phase by as much of a turn over the stitch: a random walk.
+    std::vector<double> price;
+    for (int d = 0; d <= reach; ++d) {
+        const double turns = static_cast<double>(d) / bins_per_turn;
+        price.push_back(0.5 * a_stitch * turns * turns / (options.width_scatter * options.width_scatter));
+    }
+    // The path may begin anywhere within a turn of even spacing; a start is tried where the phase points.
+    double best = -1e300;
+    const double angle = std::arg(relative.front()) / turn;
+    for (const double off : {-1.0, 0.0, 1.0}) {
+        const int start = bins / 2 + static_cast<int>(std::lround((angle + off) * bins_per_turn));
+        if (start >= 0 && start < bins) best = std::max(best, best_closed_path(gain, start, price));
+    }
+    return best;
+}
+
+}  // namespace
+
+ClosedPhase phase_along(const cv::Mat& field, double from, double to) {
+    ClosedPhase result(static_cast<std::size_t>(field.cols));
+    double total = 0.0;
+    for (int y = std::max(0, static_cast<int>(from)); y < std::min<double>(field.rows, to); ++y) {
+        const double part = std::min<double>(to, y + 1) - std::max<double>(from, y);
+        if (part <= 0.0) continue;
+        total += part;
+        const auto* row = field.ptr<cv::Vec2f>(y);
+        for (int x = 0; x < field.cols; ++x)
+            result[static_cast<std::size_t>(x)] += part * std::complex<double>(row[x][0], row[x][1]);
+    }
+    for (auto& z : result) z /= std::max(1e-9, total);
+    return result;
+}
+
+int strongest_count(const ClosedPhase& phase, int least, int most) {
+    if (phase.empty() || least < 1 || most < least) throw std::invalid_argument("strongest_count: nothing");
+    int strongest = least;
+    double strength = -1.0;
+    const auto n = static_cast<double>(phase.size());
+    for (int k = least; k <= most; ++k) {
+        std::complex<double> sum;
+        for (std::size_t i = 0; i < phase.size(); ++i)
+            sum += phase[i] * std::polar(1.0, -turn * k * static_cast<double>(i) / n);
+        if (std::abs(sum) > strength) {
+            strength = std::abs(sum);
+            strongest = k;
+        }
+    }
+    return strongest;
+}
+
+std::vector<CountScore> score_counts(const ClosedPhase& phase, int least, int most,
+                                     const CountOptions& options) {
+    if (phase.empty() || least < 1 || most < least) throw std::invalid_argument("score_counts: nothing");
+    // A start where the phase is sure: the path must pass there.
+    const auto surest = std::max_element(
+        phase.begin(), phase.end(), [](const auto& a, const auto& b) { return std::abs(a) < std::abs(b); });
+    ClosedPhase turned(phase);
+    std::rotate(turned.begin(), turned.begin() + (surest - phase.begin()), turned.end());
+    std::vector<CountScore> scores;
+    for (int k = least; k <= most; ++k) scores.push_back({k, score_of(turned, k, options)});
+    return scores;
+}
+
+}  // namespace ridgetally

@@ -1,0 +1,40 @@
+#pragma once
+
+#include <complex>
+#include <opencv2/core.hpp>
+#include <vector>
+
+namespace ridgetally {
+
+/// Vectors of one phase around a closed round, one a column: their angle is the phase, their length how sure
+/// it is.
+using ClosedPhase = std::vector<std::complex<double>>;
+
+/// Mean of a phase map's vectors over rows `from` to `to` (fractions of a row count in part).
+[[nodiscard]] ClosedPhase phase_along(const cv::Mat& field, double from, double to);
+
+/// How well one whole number of stitches explains a round.
+struct CountScore {
+    int stitches = 0;
+    double score = 0.0;  ///< logarithm of a likelihood, up to a constant
+};
+
+struct CountOptions {
+    /// Scatter of stitch widths within a round, relative: 8 to 13 % in hand work, more where two are worked
+    /// into one.
+    double width_scatter = 0.16;
+    /// How much a stitch that is seen clearly says, in units of the score; set so that scores are calibrated
+    /// (see measure of DEVELOPERS.md).
+    double evidence = 3.0;
+};
+
+/// Scores of the whole numbers from `least` to `most`: for each, the path of stitch positions that agrees
+/// best with the phases while keeping the widths even, closed after exactly that many stitches (Viterbi, IEEE
+/// Trans. IT 13(2), 1967). Throws std::invalid_argument for an empty round or range.
+[[nodiscard]] std::vector<CountScore> score_counts(const ClosedPhase& phase, int least, int most,
+                                                   const CountOptions& options = {});
+
+/// The whole number whose even spacing agrees best with the phases, between `least` and `most`.
+[[nodiscard]] int strongest_count(const ClosedPhase& phase, int least, int most);
+
+}  // namespace ridgetally

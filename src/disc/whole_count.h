@@ -1,0 +1,25 @@
+#pragma once
+
+#include <vector>
+
+#include "disc/stitch_count.h"
+
+namespace ridgetally {
+
+/// A whole number that was counted, and those that cannot be excluded (95 of 100).
+struct WholeCount {
+    int value = 0;
+    int least = 0;
+    int most = 0;
+    double chance = 0.0;  ///< that `value` is right
+};
+
+/// The most likely of the whole numbers scored and the shortest run around it that holds 95 of 100; scores
+/// are first spread by `sharpness`, at which they were found to be calibrated.
+[[nodiscard]] WholeCount most_likely(const std::vector<CountScore>& scores, double sharpness);
+
+/// A quantity that is a whole number, from readings with a common uncertainty: the median rounded, with its
+/// neighbours where they cannot be excluded. Throws std::invalid_argument for no readings.
+[[nodiscard]] WholeCount rounded_reading(std::vector<double> readings, double std);
+
+}  // namespace ridgetally
