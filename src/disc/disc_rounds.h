@@ -26,7 +26,7 @@ struct DiscRounds {
 
 struct DiscRoundsOptions {
     int rounds_counted = 2;  ///< rounds whose stitches are counted, from the rim inwards
-    int directions = 3;      ///< in which rounds are followed; twice as many where they disagree
+    int directions = 2;      ///< in which rounds are followed; twice as many where they disagree
 };
 
 /// Counts rounds and stitches with the recogniser's phases. Refuses (stage "disc") with "no-stitches" where

@@ -75,8 +75,8 @@ Fabric random_crown_fabric(const Variety& variety, Random& random) {
     crown.joining = !tall && chance(random, 0.6) ? Joining::spiral : Joining::joined;
     crown.rim_lift = random.uniform(1.0, 2.8);
     crown.oval = chance(random, 0.3) ? random.normal(0.0, 0.015) : 0.0;
-    crown.wave_mm = chance(random, 0.2) ? random.uniform(1.0, 5.0) : 0.0;
-    crown.cup_mm = chance(random, 0.2) ? random.uniform(1.0, 6.0) : 0.0;
+    crown.wave_mm = chance(random, 0.2) ? random.uniform(0.5, 2.5) : 0.0;
+    crown.cup_mm = chance(random, 0.2) ? random.uniform(0.5, 2.0) : 0.0;
     crown.rim_loops = chance(random, 0.3) ? random.whole(1, 3) : 0;
     crown.increase_pull = random.uniform(0.0, 0.8);
     fabric.crown = crown;

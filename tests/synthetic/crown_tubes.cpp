@@ -12,6 +12,8 @@ namespace ridgetally::synthetic {
 namespace {
 
 constexpr double pi = 3.14159265358979323846;
+/// Yarn radii a strand rises for one of stitch_paths (strand_height_mm).
+constexpr double pressed_heights = 0.6;
 
 class RoundWeaver {
   public:
@@ -48,12 +50,8 @@ class RoundWeaver {
         for (const Vec3& p : smooth_curve(path, 4)) {
             const double across = p.x + fabric_.lean * (p.y - 0.5) + tension.du - tension.turn * (p.y - 0.5);
             const double up = p.y + tension.dv + tension.turn * (p.x - 0.5);
-            // No later round presses the last one's free loops down.
-            const bool free = round + 1 == static_cast<int>(crown_.rounds.size());
-            const double lift = free ? crown_.rim_lift * std::clamp(2.5 * (p.y - 0.6), 0.0, 1.0) : 0.0;
             Vec3 at = grid_.at(round, stitch, across, up);
-            at.z += base_mm_ + strand_height_mm(p.z, tension.height, spool_.radius_mm()) +
-                    lift * spool_.radius_mm();
+            at.z += base_mm_ + strand_height_mm(p.z, tension.height, spool_.radius_mm());
             points.push_back(at);
         }
         spool_.add(points, spool_.colour_of(round), tension.thickness, random_);
@@ -67,8 +65,20 @@ class RoundWeaver {
                 p.x += random_.normal(0.0, 0.15 * fabric_.unevenness);
                 p.y += random_.normal(0.0, 0.15 * fabric_.unevenness);
             }
-            strand(path, i, round, tension);
+            strand(raised(path, round, family), i, round, tension);
         }
+    }
+
+    /// The last round's free loops stand up, and as high as the ridge where there is one.
+    [[nodiscard]] StrandPath raised(StrandPath path, int round, StitchFamily family) const {
+        if (round + 1 < static_cast<int>(crown_.rounds.size())) return path;
+        const bool ridge = family == StitchFamily::sc_blo || family == StitchFamily::sc_flo ||
+                           family == StitchFamily::hdc_blo;
+        for (Vec3& p : path) {
+            const double free = std::clamp(2.5 * (p.y - 0.6), 0.0, 1.0);
+            p.z += free * (crown_.rim_lift + (ridge && p.z < 0.0 ? 2.0 : 0.0)) / pressed_heights;
+        }
+        return path;
     }
 
     /// The ring the first round is worked into: yarn wound round twice.
