@@ -20,7 +20,7 @@ struct CrownOverlay {
     PhotoPoint centre_px;
     std::vector<PhotoPoint> outline;     ///< as measured: loose ends left out, hidden parts filled in
     std::vector<PhotoCurve> hidden_rim;  ///< parts of the outline that the photo does not show
-    std::vector<PhotoCurve> rounds;  ///< tops of the rounds inside the outline, numbered from the centre
+    std::vector<PhotoCurve> rounds;      ///< tops of the rounds inside the outline, numbered from the centre
 };
 
 /// A whole number that was counted: its uncertainty covers those that cannot be excluded.
