@@ -1,6 +1,7 @@
 #include <cmath>
 
 #include "advice/hook_advice.h"
+#include "advice/stitch_shape.h"
 #include "core/decimal.h"
 
 namespace ridgetally {
@@ -12,21 +13,6 @@ std::string percent(double share) { return fixed(100.0 * std::abs(share), 1) + "
 bool is_knitting(const HookRequest& request) { return request.stitch == StitchFamily::stockinette; }
 
 double per_4in(const PatternGauge& gauge) { return gauge.stitches * span_4in_mm / gauge.span_mm; }
-
-/// The basic stitch whose height:width is nearest, in its own spreads.
-StitchFamily family_of_shape(double height_to_width, const Catalog& catalog) {
-    StitchFamily best = StitchFamily::sc;
-    double least = INFINITY;
-    for (const auto family : {StitchFamily::sc, StitchFamily::hdc, StitchFamily::dc, StitchFamily::tr}) {
-        const auto& shape = facts_of(catalog, family).height_to_width;
-        const double distance = std::abs(std::log(height_to_width / shape.mean)) / (shape.std / shape.mean);
-        if (distance < least) {
-            least = distance;
-            best = family;
-        }
-    }
-    return best;
-}
 
 void add_terms_suspicion(const MadeGauge& made, const HookRequest& request, const Catalog& catalog,
                          std::vector<Reason>& reasons) {

@@ -58,4 +58,49 @@ int yarn_category(const std::string& text) {
     return static_cast<int>(*value);
 }
 
+double head_mm(const std::string& text) {
+    // "48,52cm" may be one head or two; heads are not told to a tenth of a millimetre.
+    const auto comma = text.find(',');
+    if (comma != std::string::npos && text.find_first_not_of("0123456789", comma + 1) != comma + 2)
+        refuse(text, "expected one head; say --head again for another");
+    const auto mm = parse_length_mm(text);
+    if (!mm || *mm < 200.0 || *mm > 800.0)
+        refuse(text, "expected a head of 20 to 80 cm, as in 56cm or \"22 in\"");
+    return *mm;
+}
+
+double age_months(const std::string& text) {
+    const auto letters = text.find_first_not_of("0123456789., ");
+    const auto number = parse_number(text.substr(0, letters));
+    const std::string unit = letters == std::string::npos ? "" : text.substr(letters);
+    for (const char* word : {"m", "mo", "month", "months"})
+        if (number && unit == word) return *number;
+    for (const char* word : {"y", "yr", "year", "years"})
+        if (number && unit == word) return 12.0 * *number;
+    refuse(text, "expected an age with its unit, as in 9months or 2years");
+}
+
+Ease ease(const std::string& text) {
+    Ease ease;
+    ease.share = parse_percent(text);
+    if (text == "0") ease.share = 0.0;
+    if (!ease.share) {
+        const bool smaller = text.starts_with('-');
+        const auto length = parse_length_mm(smaller ? text.substr(1) : text);
+        if (!length || parse_number(text)) refuse(text, "expected a share or a length, as in -5% or -2.5cm");
+        ease.length_mm = smaller ? -*length : *length;
+    }
+    // Published rules go from 14 % smaller to as large as the head; beyond a third it is no hat.
+    if (ease.share && std::abs(*ease.share) > 0.34) refuse(text, "expected at most a third of the head");
+    if (ease.length_mm && std::abs(*ease.length_mm) > 150.0) refuse(text, "expected at most 15 cm");
+    return ease;
+}
+
+int count(const std::string& text) {
+    const auto value = parse_number(text);
+    if (!value || *value != std::floor(*value) || *value < 1.0 || *value > 2000.0)
+        refuse(text, "expected a whole number from 1 to 2000");
+    return static_cast<int>(*value);
+}
+
 }  // namespace ridgetally::values

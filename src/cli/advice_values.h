@@ -4,6 +4,7 @@
 #include <string>
 
 #include "advice/gauge_text.h"
+#include "advice/hat_shape.h"
 #include "advice/hook_advice.h"
 
 /// Values of the options on gauge, hook, hat and yarn as people type them; see values.h.
@@ -29,5 +30,17 @@ struct ToleranceText {
 
 /// "0" to "7".
 [[nodiscard]] int yarn_category(const std::string& text);
+
+/// A head around its widest part, 20 to 80 cm, in mm.
+[[nodiscard]] double head_mm(const std::string& text);
+
+/// "9months", "9 m", "2 years", "18mo": months.
+[[nodiscard]] double age_months(const std::string& text);
+
+/// "-5%", "-2.5cm", "0%", "0".
+[[nodiscard]] Ease ease(const std::string& text);
+
+/// A whole number from 1 to 2000.
+[[nodiscard]] int count(const std::string& text);
 
 }  // namespace ridgetally::values

@@ -67,7 +67,7 @@ Command add_crown_command(CLI::App& program) {
     add_crown_options(*command, arguments->measure);
     add_scale_options(*command, arguments->measure.scale);
     add_output_options(*command, arguments->photos.output);
-    add_terms_option(*command, arguments->photos.output);
+    add_terms_option(*command, arguments->photos.output.text.terms);
     command->footer(examples);
     return [arguments] {
         return run_photos<CrownResult>(

@@ -1,5 +1,7 @@
 #include "cli/exit_status.h"
 
+#include <algorithm>
+#include <array>
 #include <string_view>
 
 namespace ridgetally {
@@ -37,7 +39,7 @@ ExitStatus status_of(const Refusal& refusal) {
     if (refusal.code == "no-input") return ExitStatus::no_input;
     if (refusal.code == "io") return ExitStatus::io;
     if (is_wrong_use(refusal.code)) return ExitStatus::usage;
-    if (refusal.code == "bad-settings") return ExitStatus::bad_data;
+    if (refusal.code == "bad-settings" || refusal.code == "not-a-report") return ExitStatus::bad_data;
     if (refusal.code == "bad-models") return ExitStatus::internal;
     if (refusal.code == "not-a-photo" || refusal.code == "unsupported-photo" ||
         refusal.code == "damaged-photo") {

@@ -44,11 +44,10 @@ ExitStatus run_commands(int argc, const char* const* argv) {
     program.set_version_flag("--version", "ridgetally " RIDGETALLY_VERSION);
     program.footer(footer);
     program.require_subcommand(1);
-    const std::map<std::string, Command> commands = {{"swatch", add_swatch_command(program)},
-                                                     {"crown", add_crown_command(program)},
-                                                     {"scale", add_scale_command(program)},
-                                                     {"hook", add_hook_command(program)},
-                                                     {"facts", add_facts_command(program)}};
+    const std::map<std::string, Command> commands = {
+        {"swatch", add_swatch_command(program)}, {"crown", add_crown_command(program)},
+        {"scale", add_scale_command(program)},   {"hook", add_hook_command(program)},
+        {"hat", add_hat_command(program)},       {"facts", add_facts_command(program)}};
     try {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& stop) {

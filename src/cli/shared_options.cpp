@@ -86,10 +86,10 @@ void add_output_options(CLI::App& command, OutputOptions& options) {
         ->group(group);
 }
 
-void add_terms_option(CLI::App& command, OutputOptions& options) {
+void add_terms_option(CLI::App& command, Terms& terms) {
     command
         .add_option_function<std::string>(
-            "--terms", [&options](const std::string& text) { options.text.terms = values::terms(text); },
+            "--terms", [&terms](const std::string& text) { terms = values::terms(text); },
             "Stitch names of the report, US or UK (default: us)")
         ->type_name("us|uk")
         ->group("Output");

@@ -48,6 +48,6 @@ void add_units_option(CLI::App& command, SizeUnit& units);
 void add_output_options(CLI::App& command, OutputOptions& options);
 
 /// --terms.
-void add_terms_option(CLI::App& command, OutputOptions& options);
+void add_terms_option(CLI::App& command, Terms& terms);
 
 }  // namespace ridgetally

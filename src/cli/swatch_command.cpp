@@ -102,7 +102,7 @@ Command add_swatch_command(CLI::App& program) {
     add_fabric_options(*command, arguments->measure);
     add_scale_options(*command, arguments->measure.scale);
     add_output_options(*command, arguments->photos.output);
-    add_terms_option(*command, arguments->photos.output);
+    add_terms_option(*command, arguments->photos.output.text.terms);
     add_hook_options(*command, arguments->hook);
     command->footer(examples);
     return [arguments] {
