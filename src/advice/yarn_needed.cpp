@@ -32,18 +32,23 @@ void add_swatch_workings(const WeighedPiece& weighed, YarnNeed& need) {
 /// Mass of one piece; none where nothing tells it.
 std::optional<Measured> mass_of_one(const PiecesWanted& piece, const YarnRequest& request,
                                     const Catalog& catalog, YarnNeed& need) {
+    const SourcedValue& spread = catalog.yarn_practice.mass_spread;
+    const Contribution of_equal_pieces{"spread of equal pieces", spread.value / std::sqrt(3.0)};
     if (piece.mass_g) {
-        need.workings.push_back(
-            {"mass of one, " + piece.name, *piece.mass_g, "g", "as recorded", {}, "the maker's scales"});
-        return piece.mass_g;
+        const Measured recorded = with(*piece.mass_g, {of_equal_pieces});
+        need.workings.push_back({"mass of one, " + piece.name,
+                                 recorded,
+                                 "g",
+                                 "as recorded",
+                                 {},
+                                 "the maker's scales; spread: " + spread.source});
+        return recorded;
     }
     if (!request.weighed || !piece.area_mm2) return std::nullopt;
     const WeighedPiece& weighed = *request.weighed;
-    const SourcedValue& spread = catalog.yarn_practice.mass_spread;
     const double share = *piece.area_mm2 / weighed.area_mm2.value;
-    Measured mass =
-        with(scaled(weighed.mass_g, share), {{"area of the swatch", weighed.area_mm2.relative_std()},
-                                             {"spread of equal swatches", spread.value / std::sqrt(3.0)}});
+    Measured mass = with(scaled(weighed.mass_g, share),
+                         {{"area of the swatch", weighed.area_mm2.relative_std()}, of_equal_pieces});
     need.workings.push_back({"area of one, " + piece.name,
                              exact(*piece.area_mm2 / mm2_per_cm2),
                              "cm2",

@@ -103,4 +103,46 @@ int count(const std::string& text) {
     return static_cast<int>(*value);
 }
 
+Measured weighed_g(const std::string& text) {
+    const auto mass_g = parse_mass_g(text);
+    if (!mass_g) refuse(text, "expected a mass, as in 12.4g or 1/2 oz");
+    const auto end = text.find_first_not_of("0123456789.,/ ");
+    const std::string figure = text.substr(0, text.find_last_of("0123456789") + 1);
+    const std::string unit = end == std::string::npos ? "" : text.substr(end);
+    const auto point = figure.find_first_of(".,");
+    const double last_place =
+        point == std::string::npos ? 1.0 : std::pow(10.0, -static_cast<double>(figure.size() - point - 1));
+    const double unit_g = parse_mass_g("1" + unit).value_or(1.0);
+    return measured(*mass_g,
+                    {{"reading of the scales", 0.5 * last_place * unit_g / std::sqrt(3.0) / *mass_g}});
+}
+
+Ball ball(const std::string& text) {
+    const auto ball = parse_ball(text);
+    if (!ball) refuse(text, "expected mass and length of a ball, as in 50g/87yd or 100g/177m");
+    return *ball;
+}
+
+Stock stock(const std::string& text) {
+    if (const auto balls = parse_number(text)) {
+        if (*balls < 0.0) refuse(text, "expected what you have: balls, as in 2.5, or a mass, as in 130g");
+        return {balls, std::nullopt};
+    }
+    const auto mass_g = parse_mass_g(text);
+    if (!mass_g) refuse(text, "expected what you have: balls, as in 2.5, or a mass, as in 130g");
+    return {std::nullopt, mass_g};
+}
+
+double area_mm2(const std::string& text) {
+    const auto area = parse_area_mm2(text);
+    if (!area) refuse(text, "expected an area, as in 15x15cm or \"36 sq in\"");
+    return *area;
+}
+
+double margin(const std::string& text) {
+    const auto share = parse_percent(text);
+    if (!share || *share < 0.0 || *share > 1.0) refuse(text, "expected a share from 0% to 100%, as in 10%");
+    return *share;
+}
+
 }  // namespace ridgetally::values

@@ -6,6 +6,7 @@
 #include "advice/gauge_text.h"
 #include "advice/hat_shape.h"
 #include "advice/hook_advice.h"
+#include "advice/yarn_needed.h"
 
 /// Values of the options on gauge, hook, hat and yarn as people type them; see values.h.
 namespace ridgetally::values {
@@ -42,5 +43,21 @@ struct ToleranceText {
 
 /// A whole number from 1 to 2000.
 [[nodiscard]] int count(const std::string& text);
+
+/// "12.4g", "1.5 oz": grams, read to half the unit of the last decimal (of a fraction: to half a unit),
+/// evenly likely within that.
+[[nodiscard]] Measured weighed_g(const std::string& text);
+
+/// "50g/87yd".
+[[nodiscard]] Ball ball(const std::string& text);
+
+/// "2.5" balls or "130g".
+[[nodiscard]] Stock stock(const std::string& text);
+
+/// "15x15cm", "36 sq in": mm2.
+[[nodiscard]] double area_mm2(const std::string& text);
+
+/// "10%": 0 to 100 %.
+[[nodiscard]] double margin(const std::string& text);
 
 }  // namespace ridgetally::values

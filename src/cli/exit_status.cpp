@@ -27,10 +27,12 @@ int severity(ExitStatus status) {
     return 6;
 }
 
-/// Values of options that only the catalogue can tell to be wrong.
+/// Values of options that are wrong or missing, which shows only once all of them are known.
 bool is_wrong_use(std::string_view code) {
-    return code == "unknown-reference" || code == "unknown-hook" || code == "ambiguous-hook" ||
-           code == "no-piece";
+    constexpr std::array<std::string_view, 10> codes = {
+        "unknown-reference", "unknown-hook", "ambiguous-hook", "no-piece",  "no-gauge",
+        "no-head-told",      "no-ball",      "no-weight",      "no-pieces", "no-area"};
+    return std::find(codes.begin(), codes.end(), code) != codes.end();
 }
 
 }  // namespace

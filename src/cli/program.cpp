@@ -22,6 +22,8 @@ constexpr const char* footer = R"(Examples:
   ridgetally swatch swatch.jpg
   ridgetally crown crown.jpg
   ridgetally scale ruler.jpg
+  ridgetally hook --have 12.5x15 --want 13x16 --hook 5.5mm
+  ridgetally hat --head 56cm --gauge 14x16 --stitch sc
   ridgetally swatch --help)";
 
 /// Help and version end well and go to standard output; anything else is one line on standard error.
@@ -47,7 +49,8 @@ ExitStatus run_commands(int argc, const char* const* argv) {
     const std::map<std::string, Command> commands = {
         {"swatch", add_swatch_command(program)}, {"crown", add_crown_command(program)},
         {"scale", add_scale_command(program)},   {"hook", add_hook_command(program)},
-        {"hat", add_hat_command(program)},       {"facts", add_facts_command(program)}};
+        {"hat", add_hat_command(program)},       {"yarn-needed", add_yarn_needed_command(program)},
+        {"facts", add_facts_command(program)}};
     try {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& stop) {
