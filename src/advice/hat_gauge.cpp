@@ -62,6 +62,10 @@ void add_workings(const HatRequest& request, HatGauge& gauge) {
 }  // namespace
 
 Outcome<HatGauge> hat_gauge(const HatRequest& request, const Catalog& catalog) {
+    if (request.stitch == StitchFamily::stockinette)
+        return Refusal{"advice", "no-plan",
+                       "hats are planned for crochet from the crown down, not for knitting",
+                       "Tell a crochet stitch and its gauge."};
     HatGauge gauge;
     gauge.stitch_width_mm = request.gauge.stitch_width_mm();
     if (const auto height = request.gauge.row_height_mm()) {

@@ -50,7 +50,8 @@ struct HatPlan {
 };
 
 /// Stitch and row of the gauge. Where rows are not told, they are taken from the published height:width of
-/// the stitch. Refusal: stage "advice", code "no-rows" where neither rows nor stitch are told.
+/// the stitch. Refusal: stage "advice", code "no-rows" where neither rows nor stitch are told, and "no-plan"
+/// for knitting.
 [[nodiscard]] Outcome<HatGauge> hat_gauge(const HatRequest& request, const Catalog& catalog);
 
 /// The plan for one head. Refusal: stage "advice", code "hat-too-low" where the height leaves no side below

@@ -29,7 +29,10 @@ ExitStatus run_hook(const HookCommandArguments& arguments) {
     const PhotoOfCommand no_photo{"hook", ""};
     const auto catalog = load_catalog(models_folder());
     if (!catalog) return deliver_refusal(catalog.refusal(), no_photo, arguments.form);
-    const auto request = hook_request(arguments.hook, *catalog);
+    HookArguments hook = arguments.hook;
+    // A gauge without a span is told over that of the other: two spans are never mixed by accident.
+    if (!hook.span_mm && !hook.want->span_mm) hook.span_mm = arguments.have.span_mm;
+    const auto request = hook_request(hook, *catalog);
     if (!request) return deliver_refusal(request.refusal(), no_photo, arguments.form);
     const MadeGauge made = made_gauge(arguments.have, request->want.span_mm);
     const auto advice = advise_hook(made, *request, *catalog);

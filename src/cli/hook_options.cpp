@@ -59,7 +59,8 @@ void add_hook_options(CLI::App& command, HookArguments& arguments) {
             ->needs(want);
     };
     add("--per", "10cm|4in",
-        "The span the gauges are told over, where they do not say it themselves (default: 10cm)",
+        "The span the gauges are told over, where they do not say it themselves (default: that of the other, "
+        "else 10cm)",
         [&arguments](Text text) { arguments.span_mm = values::span_mm(text); });
     add("--hook", "SIZE", "The hook in use, as in 5.5mm or \"US I-9\"",
         [&arguments](Text text) { arguments.hook = text; });

@@ -53,6 +53,12 @@ std::string chance_lines(const HookAdvice& advice) {
     return paragraph("  ", text);
 }
 
+std::string response_line(const HookResponse& response) {
+    return paragraph("  ", "Reckoned with stitch width as hook^" + fixed(response.exponent.value, 2) +
+                               " (\u00B1 " + half_width(response.exponent, 2) + "; " + response.source +
+                               ").");
+}
+
 std::string signed_percent(double share) {
     return (share < 0.0 ? "-" : "+") + fixed(100.0 * std::abs(share), 1) + " %";
 }
@@ -101,7 +107,9 @@ std::string unchanged_lines(const IfUnchanged& piece, SizeUnit units) {
 std::string advice_text(const HookAdvice& advice, const HookRequest& request, const MadeGauge& made,
                         const Catalog& catalog, const AdviceOptions& options) {
     std::string text = paragraph("Hook: ", first_line(advice, catalog));
-    text += chance_lines(advice) + "\n";
+    text += chance_lines(advice);
+    if (advice.trial) text += response_line(advice.response);
+    text += "\n";
     text += figures(advice, request, made) + "\n";
     text += unchanged_lines(advice.if_unchanged, options.units) + "\nReasons:\n";
     text += reasons_text(advice.reasons);

@@ -15,11 +15,18 @@ std::string measured_text(const Measured& mm, SizeUnit units) {
     return with_plus_minus(scaled(mm, metric ? 0.1 : 1.0 / mm_per_inch), 1) + (metric ? " cm" : " in");
 }
 
+std::string rounds(int count) { return std::to_string(count) + (count == 1 ? " round" : " rounds"); }
+
+/// Below the head of nearly every grown-up, and of the average newborn child.
+constexpr double hardly_any = 0.0005;
+
 std::string people_text(const HeadAmongPeople& people) {
     if (people.average_age_months) {
         const double months = *people.average_age_months;
         return "the average of children of " + fixed(months, 0) + " months";
     }
+    if (people.women_smaller < hardly_any && people.men_smaller < hardly_any)
+        return "smaller than the average of newborn children";
     return fixed(100.0 * people.men_smaller, 0) + " of 100 men and " +
            fixed(100.0 * people.women_smaller, 0) + " of 100 women have a smaller one";
 }
@@ -79,15 +86,18 @@ std::string one_hat(const HatPlan& hat, const HatGauge& gauge, const Catalog& ca
     const int first = static_cast<int>(hat.crown.size()) + 1;
     const int last = static_cast<int>(hat.crown.size()) + hat.body_rounds;
     text += "\nBody\n";
-    if (hat.body_rounds > 0)
-        text += paragraph("  ", "rounds " + std::to_string(first) + " to " + std::to_string(last) + ": " +
-                                    st + " in each of the " + std::to_string(hat.stitches) + " stitches, " +
-                                    std::to_string(hat.body_rounds) + " rounds");
+    if (hat.body_rounds > 0) {
+        const std::string which = hat.body_rounds == 1
+                                      ? "round " + std::to_string(first)
+                                      : "rounds " + std::to_string(first) + " to " + std::to_string(last);
+        text += paragraph("  ", which + ": " + st + " in each of the " + std::to_string(hat.stitches) +
+                                    " stitches, " + rounds(hat.body_rounds));
+    }
     if (hat.brim_rounds > 0)
-        text += paragraph("  ", "the last " + std::to_string(hat.brim_rounds) +
-                                    " of them are the brim: work them in the brim's stitch");
+        text +=
+            paragraph("  ", "of these the last " + rounds(hat.brim_rounds) + " in the stitch of the brim");
     if (hat.turn_up_rounds > 0)
-        text += paragraph("  ", "then " + std::to_string(hat.turn_up_rounds) + " rounds more, folded up");
+        text += paragraph("  ", "then " + rounds(hat.turn_up_rounds) + " more, folded up");
     return text;
 }
 

@@ -93,7 +93,8 @@ TEST(Hat, WhatMakesNoHatIsRefusedWithAHint) {
     for (const auto& arguments : {std::vector<std::string>{"hat", "--head", "56cm", "--gauge", "14"},
                                   {"hat", "--head", "56cm", "--gauge", "14x16", "--height", "3cm"},
                                   {"hat", "--age", "7years", "--gauge", "14x16"},
-                                  {"hat", "--size", "Giant", "--gauge", "14x16"}}) {
+                                  {"hat", "--size", "Giant", "--gauge", "14x16"},
+                                  {"hat", "--head", "56cm", "--gauge", "18x24", "--stitch", "stockinette"}}) {
         const Finished refused = run(arguments);
         EXPECT_EQ(refused.status, 2) << testing::PrintToString(arguments);
         EXPECT_EQ(refused.out, "");

@@ -10,12 +10,7 @@ namespace {
 
 using nlohmann::json;
 
-json advice_of(std::vector<std::string> arguments) {
-    arguments.emplace_back("--json");
-    const Finished finished = run(arguments);
-    EXPECT_EQ(finished.status, 0) << finished.err;
-    return finished.json()["advice"];
-}
+json advice_of(const std::vector<std::string>& arguments) { return block_of(arguments, "advice"); }
 
 // More stitches than wanted: stitches too small, a larger hook (common practice; one published tutorial has
 // it backwards).
@@ -71,6 +66,21 @@ TEST(Hook, EveryNumberCanBeTraced) {
         EXPECT_EQ(untraceable_numbers_of(arguments), std::vector<std::string>{})
             << testing::PrintToString(arguments);
     }
+}
+
+// 14 over 4 in are 13.78 over 10 cm: a gauge without a span has that of the other, told spans are kept apart.
+TEST(Hook, SpansAreNotMixed) {
+    for (const auto& [have, want] : {std::pair<std::string, std::string>{"14x16/4in", "14x16"},
+                                     {"14x16", "14x16/4in"},
+                                     {"14x16/4in", "13.78x15.75/10cm"}}) {
+        const json advice = advice_of({"hook", "--have", have, "--want", want, "--hook", "5.5mm"});
+        EXPECT_NEAR(advice["stitches"]["size_error"]["value"].get<double>(), 0.0, 1e-3)
+            << have << " " << want;
+    }
+    EXPECT_NEAR(
+        advice_of({"hook", "--have", "14/4in", "--want", "14/10cm"})["stitches"]["size_error"]["value"]
+            .get<double>(),
+        0.016, 1e-6);
 }
 
 TEST(Hook, AKnitGaugeIsRefused) {

@@ -90,6 +90,13 @@ Finished run(const std::vector<std::string>& arguments, Output output) {
     return finished;
 }
 
+nlohmann::json block_of(std::vector<std::string> arguments, const std::string& key) {
+    arguments.emplace_back("--json");
+    const Finished finished = run(arguments);
+    EXPECT_EQ(finished.status, 0) << finished.err;
+    return finished.json()[key];
+}
+
 std::string sample(const std::string& name) {
     return std::string(RIDGETALLY_SOURCE_DIR) + "/samples/" + name;
 }

@@ -25,6 +25,9 @@ struct Finished {
 /// Runs the built program and waits for it.
 [[nodiscard]] Finished run(const std::vector<std::string>& arguments, Output output = Output::captured);
 
+/// Runs with --json as well, expects it to end well, and gives one block of the document.
+[[nodiscard]] nlohmann::json block_of(std::vector<std::string> arguments, const std::string& key);
+
 /// A photograph of samples/.
 [[nodiscard]] std::string sample(const std::string& name);
 

@@ -9,12 +9,7 @@ namespace {
 
 using nlohmann::json;
 
-json need_of(std::vector<std::string> arguments) {
-    arguments.emplace_back("--json");
-    const Finished finished = run(arguments);
-    EXPECT_EQ(finished.status, 0) << finished.err;
-    return finished.json()["yarn_needed"];
-}
+json need_of(const std::vector<std::string>& arguments) { return block_of(arguments, "yarn_needed"); }
 
 // A published worked example: 4 g for 36 square inches, of a ball of 50 g and 87 yd; 60 x 60 in are 3600 / 36
 // x 6.96 = 696 yd.
