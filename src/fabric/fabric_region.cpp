@@ -14,6 +14,9 @@ namespace {
 
 using Contour = std::vector<cv::Point>;
 
+/// Swatches of 120 of our own renders filled 0.92 of their hulls and more, seeds of rims only 0.3. Not swept.
+constexpr double least_seed_solidity = 0.8;
+
 Refusal no_fabric() {
     return {"fabric", "no-fabric", "no crocheted or knitted fabric found in the photo",
             "lay the swatch flat on a plain table so that it fills a good part of the frame, or give --area"};
@@ -91,18 +94,51 @@ cv::Mat without_tails(const cv::Mat& mask, int margin) {
     return body & mask;
 }
 
-/// Lets colour draw the border that texture left blurred.
-cv::Mat refined(const cv::Mat& bgr, const cv::Mat& seed, const cv::Mat& keep_out, int margin) {
+cv::Mat convex_hull_of(const cv::Mat& mask) {
+    std::vector<cv::Point> points;
+    cv::findNonZero(mask, points);
+    std::vector<Contour> hull(1);
+    if (!points.empty()) cv::convexHull(points, hull.front());
+    cv::Mat filled = cv::Mat::zeros(mask.size(), CV_8U);
+    if (!points.empty()) cv::fillPoly(filled, hull, 255);
+    return filled;
+}
+
+/// Share of its convex hull that the mask fills, `keep_out` left out of both.
+double solidity_of(const cv::Mat& mask, const cv::Mat& keep_out) {
+    const cv::Mat hull = convex_hull_of(mask) & ~keep_out;
+    const cv::Mat seen = mask & hull;
+    return static_cast<double>(cv::countNonZero(seen)) / std::max(1, cv::countNonZero(hull));
+}
+
+/// What is known of the border from where the picture is busy.
+SegmentTask task_from(const cv::Mat& bgr, const cv::Mat& seed, const cv::Mat& keep_out, int margin) {
     SegmentTask task;
     task.bgr = bgr;
+    task.keep_out = keep_out;
+    if (solidity_of(seed, keep_out) < least_seed_solidity) {
+        // On a busy table only the fabric's rim stands out: its colours are those inside the rim, and where
+        // it ends they must tell alone.
+        cv::erode(convex_hull_of(seed), task.likely, disc(2 * margin));
+        cv::dilate(convex_hull_of(seed), task.table, disc(2 * margin));
+        task.table = ~task.table;
+        task.sure = cv::Mat::zeros(seed.size(), CV_8U);
+        task.possible = ~task.sure;
+        return task;
+    }
     // The energy was smoothed, so its threshold lies outside the fabric by about the margin: colour must not
     // learn that rim as fabric.
     cv::erode(seed, task.likely, disc(margin));
     cv::erode(seed, task.sure, disc(2 * margin));
     cv::dilate(seed, task.possible, disc(margin));
-    task.keep_out = keep_out;
-    if (cv::countNonZero(task.sure) == 0 || cv::countNonZero(task.possible) >= static_cast<int>(seed.total()))
-        return seed;
+    task.table = ~task.possible;
+    return task;
+}
+
+/// Lets colour draw the border that texture left blurred.
+cv::Mat refined(const cv::Mat& bgr, const cv::Mat& seed, const cv::Mat& keep_out, int margin) {
+    const SegmentTask task = task_from(bgr, seed, keep_out, margin);
+    if (cv::countNonZero(task.likely) == 0 || cv::countNonZero(task.table) == 0) return seed;
     cv::Mat result = segment_fabric(task);
     cv::morphologyEx(result, result, cv::MORPH_CLOSE, disc(margin / 2));
     return without_tails(result, margin);
@@ -198,6 +234,7 @@ Outcome<FabricRegion> find_fabric(const Photo& photo, const cv::Mat& grey, const
     auto finding = ruler_contact(region.mask, {seeds.begin() + 1, seeds.end()}, keep_out);
     region.others = std::move(finding.others);
     region.ruler_contact = finding.contact;
+    region.solidity = solidity_of(region.mask, keep_out);
     return region;
 }
 

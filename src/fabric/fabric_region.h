@@ -21,6 +21,9 @@ struct FabricRegion {
     std::vector<cv::Mat> others;  ///< masks of further pieces that look like fabric too, largest first
     bool cut_by_frame = false;    ///< a side of the photo cuts it
     RulerContact ruler_contact = RulerContact::apart;
+    /// Share of its convex hull that it fills, what the ruler covers left out: 1 for every swatch, crown or
+    /// square, less for pieces that touch each other.
+    double solidity = 1.0;
 };
 
 struct FindFabricOptions {

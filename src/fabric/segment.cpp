@@ -42,7 +42,7 @@ cv::Mat evidence_of(const SegmentTask& task) {
             const auto& colour = lab.at<cv::Vec3b>(y, x);
             if (task.likely.at<uchar>(y, x) != 0 && !ruler) {
                 fabric.add(colour, 1.0F);
-            } else if (task.possible.at<uchar>(y, x) == 0 || ruler) {
+            } else if (task.table.at<uchar>(y, x) != 0 || ruler) {
                 table.add(colour, 1.0F);
                 for (const auto& shade : shades) table.add(shade.at<cv::Vec3b>(y, x), shade_weight);
             }

@@ -10,6 +10,7 @@ struct SegmentTask {
     cv::Mat likely;    ///< almost all of it fabric: colours of fabric are learned here
     cv::Mat sure;      ///< fabric, whatever its colour (striped yarn has several)
     cv::Mat possible;  ///< outside of it there is no fabric
+    cv::Mat table;     ///< almost all of it not fabric: colours of the table are learned here
     cv::Mat keep_out;  ///< the ruler: none of it is fabric
 };
 

@@ -47,17 +47,26 @@ Proposal proposal_of(const FabricReading& reading, double weight, double px_per_
     return proposal;
 }
 
+Refusal no_stitches() {
+    return {
+        "fabric", "no-stitches", "what was found beside the ruler does not look like crochet or knitting",
+        "fill more of the frame with the swatch, in focus and lit from the side, or bound it with --area"};
+}
+
 }  // namespace
 
-std::vector<Proposal> propose(const Knowledge& knowledge, const LatticeSearch& search, Trace& trace) {
+Outcome<std::vector<Proposal>> propose(const Knowledge& knowledge, const LatticeSearch& search,
+                                       Trace& trace) {
     const bool told = search.options.source == StitchSource::told;
-    if (told && leads(search.readings)) return {};
+    if (told && leads(search.readings)) return std::vector<Proposal>{};
     const Recogniser* recogniser = knowledge.recogniser.get();
-    if (!recogniser) return {};
+    if (!recogniser) return std::vector<Proposal>{};
     const auto seen = recognise(*recogniser, search.patch.grey, search.patch.mask, recognise_options(search));
     if (!seen) {
         trace.note("recogniser: " + seen.refusal().message);
-        return {};
+        // Who tells the stitch has looked at the fabric, and may know it in yarn the recogniser cannot see.
+        if (!told) return no_stitches();
+        return std::vector<Proposal>{};
     }
     std::vector<Proposal> proposals = {proposal_of(seen->best, seen->confidence, search.patch.px_per_mm)};
     for (const auto& rival : seen->rivals) {

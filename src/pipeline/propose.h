@@ -2,6 +2,7 @@
 
 #include <vector>
 
+#include "core/outcome.h"
 #include "lattice/find_lattice.h"
 #include "lattice/proposal.h"
 #include "pipeline/measure_swatch.h"
@@ -9,8 +10,9 @@
 namespace ridgetally {
 
 /// Asks the recogniser about the search picture. Empty where there is no recogniser, or where the stitch is
-/// told and the plain search is sure by itself.
-[[nodiscard]] std::vector<Proposal> propose(const Knowledge& knowledge, const LatticeSearch& search,
-                                            Trace& trace);
+/// told and the plain search is sure by itself. Refuses with stage "fabric", code "no-stitches" where the
+/// stitch is not told and the recogniser sees none: cloth, tiles and keys repeat too.
+[[nodiscard]] Outcome<std::vector<Proposal>> propose(const Knowledge& knowledge, const LatticeSearch& search,
+                                                     Trace& trace);
 
 }  // namespace ridgetally

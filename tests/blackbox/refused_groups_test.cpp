@@ -40,7 +40,7 @@ TEST_P(Refused, ForTheRightReason) {
 const std::vector<std::string> no_ruler{"scale/no-ruler", "scale/ruler-unreadable"};
 /// Evenly spaced marks of no known unit: to ask for the unit is right too.
 const std::vector<std::string> no_unit{"scale/no-ruler", "scale/ruler-unreadable", "scale/unit-undecided"};
-const std::vector<std::string> no_stitches{"fabric/no-fabric", "lattice/no-texture"};
+const std::vector<std::string> no_stitches{"fabric/no-fabric", "fabric/no-stitches", "lattice/no-texture"};
 
 INSTANTIATE_TEST_SUITE_P(
     Photos, Refused,
