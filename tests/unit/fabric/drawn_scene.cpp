@@ -1,0 +1,38 @@
+#include "unit/fabric/drawn_scene.h"
+
+#include <opencv2/imgproc.hpp>
+
+namespace ridgetally::test {
+
+Photo drawn(const DrawnScene& scene) {
+    cv::Mat bgr(scene.size_px, CV_8UC3, scene.table_bgr);
+    cv::rectangle(bgr, scene.fabric, scene.fabric_bgr, cv::FILLED);
+    constexpr int gap_px = 14;
+    for (int y = scene.fabric.y + gap_px; y + 4 < scene.fabric.br().y; y += gap_px) {
+        for (int x = scene.fabric.x + gap_px; x + 4 < scene.fabric.br().x; x += gap_px)
+            cv::circle(bgr, {x, y}, 3, scene.fabric_bgr * 0.3, cv::FILLED);
+    }
+    if (!scene.ruler.empty()) cv::rectangle(bgr, scene.ruler, {235, 235, 235}, cv::FILLED);
+    cv::Mat grain(bgr.size(), CV_16SC3);
+    cv::RNG random(7);
+    random.fill(grain, cv::RNG::NORMAL, 0.0, scene.table_grain);
+    cv::Mat noisy;
+    cv::add(bgr, grain, noisy, cv::noArray(), CV_8U);
+    return Photo{noisy, std::nullopt, "drawn", ""};
+}
+
+cv::Mat mask_of(cv::Size size, const cv::Rect& part) {
+    cv::Mat mask = cv::Mat::zeros(size, CV_8U);
+    mask(part & cv::Rect({}, size)).setTo(255);
+    return mask;
+}
+
+std::vector<PhotoPoint> corners_of(const cv::Rect& part) {
+    const auto corner = [](int x, int y) {
+        return PhotoPoint{static_cast<double>(x), static_cast<double>(y)};
+    };
+    return {corner(part.x, part.y), corner(part.br().x, part.y), corner(part.br().x, part.br().y),
+            corner(part.x, part.br().y)};
+}
+
+}  // namespace ridgetally::test

@@ -1,0 +1,97 @@
+#include <gtest/gtest.h>
+
+#include <opencv2/imgproc.hpp>
+
+#include "fabric/fabric_region.h"
+#include "image/grey.h"
+#include "unit/fabric/drawn_scene.h"
+
+namespace ridgetally {
+namespace {
+
+Outcome<FabricRegion> found(const test::DrawnScene& scene) {
+    const Photo photo = test::drawn(scene);
+    FindFabricOptions options;
+    if (!scene.ruler.empty()) options.keep_out_px = {test::corners_of(scene.ruler)};
+    return find_fabric(photo, grey_of(photo.bgr), options);
+}
+
+/// Part of the union of outline and rectangle that both cover.
+double agreement(const FabricRegion& region, const test::DrawnScene& scene) {
+    std::vector<cv::Point> outline;
+    for (const auto& p : region.outline_px)
+        outline.emplace_back(static_cast<int>(std::lround(p.x)), static_cast<int>(std::lround(p.y)));
+    cv::Mat mask = cv::Mat::zeros(scene.size_px, CV_8U);
+    cv::fillPoly(mask, std::vector<std::vector<cv::Point>>{outline}, 255);
+    const cv::Mat truth = test::mask_of(scene.size_px, scene.fabric);
+    const cv::Mat both = mask & truth;
+    const cv::Mat either = mask | truth;
+    return static_cast<double>(cv::countNonZero(both)) / cv::countNonZero(either);
+}
+
+// Half an overview pixel (1.25 px of this photo) all round is 1 % of the area.
+TEST(FindFabric, OutlinesTheFabricToAPixelOfTheOverview) {
+    const test::DrawnScene scene;
+    const auto region = found(scene);
+    ASSERT_TRUE(region) << region.refusal().message;
+    EXPECT_GT(agreement(*region, scene), 0.96);
+    EXPECT_FALSE(region->cut_by_frame);
+    EXPECT_TRUE(region->others.empty());
+    EXPECT_GT(region->solidity, 0.97);
+    ASSERT_TRUE(region->edge_direction_deg);
+    EXPECT_NEAR(std::remainder(*region->edge_direction_deg, 90.0), 0.0, 2.0);
+}
+
+// On a table as busy as the fabric only colour tells where it ends.
+TEST(FindFabric, FindsFabricOnAGrainyTable) {
+    test::DrawnScene scene;
+    scene.table_grain = 12.0;
+    const auto region = found(scene);
+    ASSERT_TRUE(region) << region.refusal().message;
+    EXPECT_GT(agreement(*region, scene), 0.93);
+}
+
+TEST(FindFabric, KeepsTheRulerOut) {
+    test::DrawnScene scene;
+    scene.ruler = {40, 640, 1100, 90};
+    const auto region = found(scene);
+    ASSERT_TRUE(region) << region.refusal().message;
+    EXPECT_GT(agreement(*region, scene), 0.95);
+    EXPECT_EQ(region->ruler_contact, RulerContact::apart);
+}
+
+TEST(FindFabric, NoticesARulerOnTheFabric) {
+    test::DrawnScene scene;
+    scene.ruler = {40, 380, 1100, 60};
+    const auto region = found(scene);
+    ASSERT_TRUE(region) << region.refusal().message;
+    EXPECT_EQ(region->ruler_contact, RulerContact::across);
+    EXPECT_TRUE(region->others.empty());
+}
+
+TEST(FindFabric, SaysWhenTheFrameCutsIt) {
+    test::DrawnScene scene;
+    scene.fabric = {0, 200, 500, 400};
+    const auto region = found(scene);
+    ASSERT_TRUE(region) << region.refusal().message;
+    EXPECT_TRUE(region->cut_by_frame);
+}
+
+TEST(FindFabric, RefusesAnEvenTable) {
+    test::DrawnScene scene;
+    scene.fabric = {};
+    scene.table_grain = 0.0;
+    const auto region = found(scene);
+    ASSERT_FALSE(region);
+    EXPECT_EQ(region.refusal().code, "no-fabric");
+}
+
+TEST(FabricInside, RefusesAnAreaOutsideThePhoto) {
+    const Photo photo = test::drawn({});
+    const auto region = fabric_inside(photo, test::corners_of({5000, 5000, 100, 100}));
+    ASSERT_FALSE(region);
+    EXPECT_EQ(region.refusal().code, "area-outside");
+}
+
+}  // namespace
+}  // namespace ridgetally

@@ -1,0 +1,53 @@
+#include "fabric/ruler_contact.h"
+
+#include <gtest/gtest.h>
+
+#include "unit/fabric/drawn_scene.h"
+
+namespace ridgetally {
+namespace {
+
+constexpr int width = 400;
+constexpr int height = 300;
+const cv::Size size(width, height);
+
+TEST(RulerContact, TableBetweenThemKeepsThemApart) {
+    const auto fabric = test::mask_of(size, {100, 50, 150, 120});
+    const auto ruler = test::mask_of(size, {20, 200, 350, 40});
+    EXPECT_EQ(ruler_contact(fabric, {}, ruler).contact, RulerContact::apart);
+    EXPECT_EQ(ruler_contact(fabric, {}, cv::Mat::zeros(size, CV_8U)).contact, RulerContact::apart);
+}
+
+TEST(RulerContact, ATailThatReachesTheRulerIsNoContact) {
+    auto fabric = test::mask_of(size, {100, 50, 150, 120});
+    fabric |= test::mask_of(size, {150, 170, 6, 30});
+    const auto ruler = test::mask_of(size, {20, 200, 350, 40});
+    EXPECT_EQ(ruler_contact(fabric, {}, ruler).contact, RulerContact::apart);
+}
+
+TEST(RulerContact, FabricAlongTheRulerTouchesIt) {
+    const auto fabric = test::mask_of(size, {100, 50, 150, 150});
+    const auto ruler = test::mask_of(size, {20, 200, 350, 40});
+    EXPECT_EQ(ruler_contact(fabric, {}, ruler).contact, RulerContact::beside);
+}
+
+TEST(RulerContact, FabricOnBothSidesIsOneFabricUnderTheRuler) {
+    const auto upper = test::mask_of(size, {100, 50, 150, 100});
+    const auto lower = test::mask_of(size, {100, 190, 150, 80});
+    const auto ruler = test::mask_of(size, {20, 150, 350, 40});
+    const auto finding = ruler_contact(upper, {lower}, ruler);
+    EXPECT_EQ(finding.contact, RulerContact::across);
+    EXPECT_TRUE(finding.others.empty());
+}
+
+TEST(RulerContact, ASecondSwatchOnTheSameSideStaysAnother) {
+    const auto left = test::mask_of(size, {30, 50, 120, 150});
+    const auto right = test::mask_of(size, {220, 50, 120, 150});
+    const auto ruler = test::mask_of(size, {20, 200, 350, 40});
+    const auto finding = ruler_contact(left, {right}, ruler);
+    EXPECT_EQ(finding.contact, RulerContact::beside);
+    EXPECT_EQ(finding.others.size(), 1U);
+}
+
+}  // namespace
+}  // namespace ridgetally
