@@ -18,6 +18,7 @@ using Command = std::function<ExitStatus()>;
 [[nodiscard]] Command add_hook_command(CLI::App& program);
 [[nodiscard]] Command add_hat_command(CLI::App& program);
 [[nodiscard]] Command add_yarn_needed_command(CLI::App& program);
+[[nodiscard]] Command add_yarn_command(CLI::App& program);
 [[nodiscard]] Command add_facts_command(CLI::App& program);
 
 }  // namespace ridgetally

@@ -39,12 +39,14 @@ bool is_wrong_use(std::string_view code) {
 
 ExitStatus status_of(const Refusal& refusal) {
     if (refusal.code == "no-input") return ExitStatus::no_input;
-    if (refusal.code == "io") return ExitStatus::io;
+    if (refusal.code == "io" || refusal.code == "record-busy") return ExitStatus::io;
     if (is_wrong_use(refusal.code)) return ExitStatus::usage;
     if (refusal.code == "bad-settings" || refusal.code == "not-a-report") return ExitStatus::bad_data;
     if (refusal.code == "bad-models") return ExitStatus::internal;
     if (refusal.code == "not-a-photo" || refusal.code == "unsupported-photo" ||
-        refusal.code == "damaged-photo") {
+        refusal.code == "damaged-photo" || refusal.code == "record-damaged" ||
+        refusal.code == "record-newer" || refusal.code == "not-a-record" || refusal.code == "bad-document" ||
+        refusal.code == "bad-csv") {
         return ExitStatus::bad_data;
     }
     return ExitStatus::refused;

@@ -62,8 +62,11 @@ void add_hook_options(CLI::App& command, HookArguments& arguments) {
         "The span the gauges are told over, where they do not say it themselves (default: that of the other, "
         "else 10cm)",
         [&arguments](Text text) { arguments.span_mm = values::span_mm(text); });
-    add("--hook", "SIZE", "The hook in use, as in 5.5mm or \"US I-9\"",
-        [&arguments](Text text) { arguments.hook = text; });
+    // Commands that save a measurement have the option already, and hand over what was told.
+    if (command.get_option_no_throw("--hook") == nullptr) {
+        add("--hook", "SIZE", "The hook in use, as in 5.5mm or \"US I-9\"",
+            [&arguments](Text text) { arguments.hook = text; });
+    }
     add("--hooks", "MM,MM,...",
         "The hooks you have (default: those of your settings, else sizes that are widely sold)",
         [&arguments](Text text) { arguments.hooks = text; });

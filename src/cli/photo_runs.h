@@ -35,8 +35,8 @@ struct PhotoCommand {
 template <typename Result>
 class PhotoRuns {
   public:
-    PhotoRuns(const PhotoArguments& arguments, PhotoCommand<Result> command)
-        : arguments_(arguments), command_(std::move(command)) {}
+    PhotoRuns(const PhotoArguments& arguments, SaveRequest save, PhotoCommand<Result> command)
+        : arguments_(arguments), save_(std::move(save)), command_(std::move(command)) {}
 
     [[nodiscard]] ExitStatus run() const {
         return arguments_.photos_are == PhotosAre::separate ? separate() : together();
@@ -64,6 +64,7 @@ class PhotoRuns {
     }
 
     const PhotoArguments& arguments_;
+    SaveRequest save_;  ///< with its hook in mm
     PhotoCommand<Result> command_;
 };
 
@@ -94,10 +95,10 @@ ExitStatus PhotoRuns<Result>::deliver(const MeasuredPhoto& photo) const {
         status = deliver_picture(*output.annotated, command_.picture(photo.view_bgr, photo.result));
         if (status == ExitStatus::ok) document.annotated = output.annotated;
     }
-    if (output.form == Form::json) {
-        return worse_of(status, write_output(json_text(command_.document(photo.result, document))));
-    }
-    std::string text = command_.text(photo.result);
+    Document report = command_.document(photo.result, document);
+    status = worse_of(status, save_report(save_, report));
+    if (output.form == Form::json) return worse_of(status, write_output(json_text(report)));
+    std::string text = command_.text(photo.result) + saved_text(report);
     if (document.annotated) text += "\nPicture: " + *document.annotated + "\n";
     return worse_of(status, write_output(text));
 }
@@ -185,9 +186,11 @@ template <typename Result>
         complain(knowledge.refusal().message);
         return status_of(knowledge.refusal());
     }
+    const auto save = ready_to_save(arguments.save, knowledge->catalog);
+    if (!save) return deliver_refusal(save.refusal(), {arguments.command, ""}, arguments.output.form);
     const auto command = command_with(*knowledge);
     if (!command) return deliver_refusal(command.refusal(), {arguments.command, ""}, arguments.output.form);
-    return PhotoRuns<Result>(arguments, *command).run();
+    return PhotoRuns<Result>(arguments, *save, *command).run();
 }
 
 }  // namespace ridgetally

@@ -24,6 +24,7 @@ constexpr const char* footer = R"(Examples:
   ridgetally scale ruler.jpg
   ridgetally hook --have 12.5x15 --want 13x16 --hook 5.5mm
   ridgetally hat --head 56cm --gauge 14x16 --stitch sc
+  ridgetally yarn add "Fennelwick DK, Moss"
   ridgetally swatch --help)";
 
 /// Help and version end well and go to standard output; anything else is one line on standard error.
@@ -34,7 +35,8 @@ ExitStatus answer(const CLI::App& program, const CLI::ParseError& stop) {
         return write_output(out.str());
     }
     std::string where = "ridgetally";
-    for (const CLI::App* command : program.get_subcommands()) where += " " + command->get_name();
+    for (auto named = program.get_subcommands(); !named.empty(); named = named.front()->get_subcommands())
+        where += " " + named.front()->get_name();
     std::string what = stop.what();
     for (char& c : what) c = c == '\n' ? ' ' : c;
     complain(what + " (see " + where + " --help)");
@@ -50,7 +52,7 @@ ExitStatus run_commands(int argc, const char* const* argv) {
         {"swatch", add_swatch_command(program)}, {"crown", add_crown_command(program)},
         {"scale", add_scale_command(program)},   {"hook", add_hook_command(program)},
         {"hat", add_hat_command(program)},       {"yarn-needed", add_yarn_needed_command(program)},
-        {"facts", add_facts_command(program)}};
+        {"yarn", add_yarn_command(program)},     {"facts", add_facts_command(program)}};
     try {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& stop) {

@@ -22,6 +22,8 @@ void add_photo_options(CLI::App& command, PhotoArguments& arguments, const std::
         ->type_name("N")
         ->needs(batch)
         ->group("Many photos");
+    add_save_options(command, arguments.save);
+    command.get_option("--save")->excludes(batch);
 }
 
 void add_scale_options(CLI::App& command, ScaleOptions& options) {

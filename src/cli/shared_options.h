@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "cli/save_option.h"
 #include "pipeline/measure_swatch.h"
 #include "report/text.h"
 
@@ -30,9 +31,10 @@ struct PhotoArguments {
     PhotosAre photos_are = PhotosAre::of_one_piece;
     std::size_t jobs = 1;  ///< photos of a batch measured at the same time
     OutputOptions output;
+    SaveRequest save;
 };
 
-/// PHOTO..., --batch, --jobs. `photos_help` says what several photos show.
+/// PHOTO..., --batch, --jobs, --save and what goes with it. `photos_help` says what several photos show.
 void add_photo_options(CLI::App& command, PhotoArguments& arguments, const std::string& photos_help);
 
 /// --ruler, --scale, --reference, --ruler-correction.

@@ -3,6 +3,7 @@
 #include "cli/commands.h"
 #include "cli/hook_options.h"
 #include "cli/photo_runs.h"
+#include "cli/streams.h"
 #include "cli/values.h"
 
 namespace ridgetally {
@@ -16,6 +17,7 @@ constexpr const char* examples = R"(Examples:
   ridgetally swatch --reference id1-card --thickness 3mm swatch.jpg
   ridgetally swatch --want 13x16 --hook 5.5mm --hooks 4.5,5,5.5,6 swatch.jpg
   ridgetally swatch first.jpg second.jpg third.jpg     (one swatch, one answer)
+  ridgetally swatch --hook 4.5mm --state washed --save "Fennelwick DK, Moss" swatch.jpg
   ridgetally swatch --batch photos/*.jpg > gauges.jsonl
 
 Exit status: 0 measured, 2 not measured (says why and what to change),
@@ -104,8 +106,15 @@ Command add_swatch_command(CLI::App& program) {
     add_output_options(*command, arguments->photos.output);
     add_terms_option(*command, arguments->photos.output.text.terms);
     add_hook_options(*command, arguments->hook);
+    // The hook serves two uses, and one of them is enough.
+    command->get_option("--hook")->remove_needs(command->get_option("--save"));
     command->footer(examples);
     return [arguments] {
+        arguments->hook.hook = arguments->photos.save.hook;
+        if (arguments->hook.hook && !arguments->hook.want && !arguments->photos.save.yarn) {
+            complain("swatch: --hook goes with --want or --save (see ridgetally swatch --help)");
+            return ExitStatus::usage;
+        }
         return run_photos<SwatchResult>(arguments->photos, [&](const Knowledge& knowledge) {
             return swatch_with(*arguments, knowledge);
         });

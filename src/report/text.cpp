@@ -23,13 +23,13 @@ std::string rival_lines(const std::vector<RivalGauge>& rivals) {
 
 }  // namespace
 
-std::string gauge_line(const SwatchResult& result, const Catalog& catalog, const TextOptions& options) {
+std::string gauge_line(const GaugeOfFabric& gauge, const Catalog& catalog, const TextOptions& options) {
     const bool metric = options.units == SizeUnit::cm;
     const auto over_span = [&](const Measured& x) { return pattern_figure(metric ? x : per_4in(x)); };
     std::string stitch = "stitches";
     std::string in_stitch;
-    if (result.stitch.family) {
-        const StitchName& name = stitch_name(catalog, *result.stitch.family, options.terms);
+    if (gauge.family) {
+        const StitchName& name = stitch_name(catalog, *gauge.family, options.terms);
         if (name.abbreviation == no_abbreviation) {
             in_stitch = " in " + name.name;
         } else {
@@ -37,12 +37,17 @@ std::string gauge_line(const SwatchResult& result, const Catalog& catalog, const
         }
     }
     std::string line =
-        capitalised(gauge_word(options.terms)) + ": " + over_span(result.stitches_per_10cm) + " " + stitch;
-    if (result.rows_per_10cm) {
-        line +=
-            " and " + over_span(*result.rows_per_10cm) + " " + std::string(row_word(result.stitch.worked));
+        capitalised(gauge_word(options.terms)) + ": " + over_span(gauge.stitches_per_10cm) + " " + stitch;
+    if (gauge.rows_per_10cm) {
+        line += " and " + over_span(*gauge.rows_per_10cm) + " " + std::string(row_word(gauge.worked));
     }
     return line + in_stitch + (metric ? " = 10 cm" : " = 4 in");
+}
+
+std::string gauge_line(const SwatchResult& result, const Catalog& catalog, const TextOptions& options) {
+    return gauge_line(GaugeOfFabric{result.stitch.family, result.stitch.worked, result.stitches_per_10cm,
+                                    result.rows_per_10cm},
+                      catalog, options);
 }
 
 std::string swatch_text(const SwatchResult& result, const Catalog& catalog, const TextOptions& options) {

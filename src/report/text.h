@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -19,7 +20,17 @@ struct TextOptions {
     Detail detail = Detail::plain;
 };
 
+/// A gauge as a pattern states it.
+struct GaugeOfFabric {
+    std::optional<StitchFamily> family;
+    std::optional<Worked> worked;
+    Measured stitches_per_10cm;
+    std::optional<Measured> rows_per_10cm;
+};
+
 /// The gauge line as patterns print it, over 10 cm or over 4 in: "Gauge: 18 sc and 20 rows = 10 cm".
+[[nodiscard]] std::string gauge_line(const GaugeOfFabric& gauge, const Catalog& catalog,
+                                     const TextOptions& options);
 [[nodiscard]] std::string gauge_line(const SwatchResult& result, const Catalog& catalog,
                                      const TextOptions& options);
 

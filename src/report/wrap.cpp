@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <sstream>
 
+#include "report/utf8.h"
+
 namespace ridgetally {
 namespace {
 
@@ -11,8 +13,9 @@ constexpr std::size_t terminal_columns = 80;  // the narrowest terminal in use, 
 }  // namespace
 
 std::size_t columns_of(std::string_view utf8) {
-    return static_cast<std::size_t>(std::count_if(
-        utf8.begin(), utf8.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
+    std::size_t columns = 0;
+    while (!utf8.empty()) columns += static_cast<std::size_t>(columns_of_character(take_code_point(utf8)));
+    return columns;
 }
 
 std::vector<std::string> wrapped(std::string_view text, std::size_t columns) {

@@ -7,7 +7,7 @@
 
 namespace ridgetally {
 
-/// Number of characters (code points) of UTF-8 text.
+/// Columns that UTF-8 text takes in a terminal.
 [[nodiscard]] std::size_t columns_of(std::string_view utf8);
 
 /// Words of `text` in lines of at most `columns` characters; a longer word gets a line of its own.

@@ -51,23 +51,23 @@ std::vector<std::int64_t> candidates(const sql::Database& database, const GaugeW
     return yarns;
 }
 
-std::optional<Yarn> present_yarn(sql::Statement& statement, std::int64_t id, Stock stock) {
+std::optional<Yarn> present_yarn(sql::Statement& statement, std::int64_t id, StockChoice stock) {
     statement.reset();
     statement.bind(1, id);
     if (!statement.step()) return std::nullopt;
     Yarn yarn = sql::read_yarn(statement, 1);
-    if (stock == Stock::present && !in_stock(yarn)) return std::nullopt;
+    if (stock == StockChoice::present && !in_stock(yarn)) return std::nullopt;
     return yarn;
 }
 
 Match judged(const Yarn& yarn, const HookGauge& gauge, const FitOfGauge& fit,
              const std::optional<Need>& need) {
-    Match match{yarn, gauge, fit.fit, fit.size_error, Enough::not_asked, std::nullopt};
+    Match match{yarn, gauge, fit.fit, fit.size_error, Sufficiency::not_asked, std::nullopt};
     if (!need) return match;
     match.balls_needed = balls_for(*need, yarn, gauge);
-    match.enough = Enough::unknown;
+    match.enough = Sufficiency::unknown;
     if (match.balls_needed && yarn.balls)
-        match.enough = *yarn.balls >= *match.balls_needed ? Enough::yes : Enough::no;
+        match.enough = *yarn.balls >= *match.balls_needed ? Sufficiency::yes : Sufficiency::no;
     return match;
 }
 

@@ -19,7 +19,7 @@ struct FabricArea {
 using Need = std::variant<Amount, FabricArea>;
 
 /// Which yarns are looked at.
-enum class Stock { present, all };
+enum class StockChoice { present, all };
 
 /// "Which yarn gives this gauge?"
 struct GaugeWanted {
@@ -30,7 +30,7 @@ struct GaugeWanted {
     std::optional<StitchFamily> stitch;
     std::optional<Worked> worked;
     std::optional<FabricState> state;
-    Stock stock = Stock::present;
+    StockChoice stock = StockChoice::present;
     std::optional<Need> need;
 };
 
@@ -42,7 +42,7 @@ enum class Fit {
 };
 
 /// Whether what is left is as much as the piece takes.
-enum class Enough { not_asked, unknown, no, yes };
+enum class Sufficiency { not_asked, unknown, no, yes };
 
 /// One answer: this yarn on this hook.
 struct Match {
@@ -50,7 +50,7 @@ struct Match {
     HookGauge gauge;
     Fit fit = Fit::possible;
     double size_error = 0.0;  ///< larger of the relative errors of width and height of a piece, without sign
-    Enough enough = Enough::not_asked;
+    Sufficiency enough = Sufficiency::not_asked;
     std::optional<double> balls_needed;
 };
 

@@ -5,16 +5,16 @@
 #include <string>
 #include <string_view>
 
-namespace ridgetally {
+#include "advice/maker_gauge.h"
 
-/// What the gauge on a ball band counts. In the middle yarn weights crochet takes 0.57 to 0.77 times as many
-/// stitches as knitting (Craft Yarn Council, Standard Yarn Weight System), so the two are never mixed.
-enum class Craft { crochet, knit };
+namespace ridgetally {
 
 /// "crochet", "knit".
 [[nodiscard]] std::string_view key_of(Craft craft);
 
-/// The gauge printed on the ball band. Craft, stitches and span are told together or not at all.
+/// The gauge printed on the ball band. In the middle yarn weights crochet takes 0.57 to 0.77 times as many
+/// stitches as knitting (Craft Yarn Council, Standard Yarn Weight System), so the two are never mixed. Craft,
+/// stitches and span are told together or not at all.
 struct BandGauge {
     std::optional<Craft> craft;
     std::optional<double> stitches;

@@ -81,7 +81,7 @@ TEST_F(Find, LooksInStockOnlyUnlessTold) {
     must(save_measurement(record, moss().name, swatch_on(5.0, 13.0, 15.0)));
     GaugeWanted want = wanted(13.0, {});
     EXPECT_TRUE(must(find_gauge(record, want)).empty());
-    want.stock = ridgetally::Stock::all;
+    want.stock = StockChoice::all;
     EXPECT_EQ(must(find_gauge(record, want)).size(), 1U);
 }
 
@@ -113,9 +113,9 @@ TEST_F(Find, TellsWhetherThereIsEnough) {
         want.need = need;
         return must(find_gauge(record, want)).at(0);
     };
-    EXPECT_EQ(answer(Amount{420.0, AmountUnit::metres}).enough, Enough::yes);
-    EXPECT_EQ(answer(Amount{421.0, AmountUnit::metres}).enough, Enough::no);
-    EXPECT_EQ(answer(Amount{175.0, AmountUnit::grams}).enough, Enough::yes);
+    EXPECT_EQ(answer(Amount{420.0, AmountUnit::metres}).enough, Sufficiency::yes);
+    EXPECT_EQ(answer(Amount{421.0, AmountUnit::metres}).enough, Sufficiency::no);
+    EXPECT_EQ(answer(Amount{175.0, AmountUnit::grams}).enough, Sufficiency::yes);
     // 500 g a square metre: 900 square centimetres take 45 g, nine tenths of a ball.
     EXPECT_NEAR(answer(FabricArea{900.0}).balls_needed.value(), 0.9, 1e-9);
 
@@ -123,7 +123,7 @@ TEST_F(Find, TellsWhetherThereIsEnough) {
     must(save_measurement(record, "Oddmere Four", swatch_on(5.0, 13.0, 15.0)));
     GaugeWanted want = wanted(13.0, {});
     want.need = FabricArea{900.0};
-    EXPECT_EQ(must(find_gauge(record, want)).at(1).enough, Enough::unknown);
+    EXPECT_EQ(must(find_gauge(record, want)).at(1).enough, Sufficiency::unknown);
 }
 
 }  // namespace

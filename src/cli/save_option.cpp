@@ -1,0 +1,77 @@
+#include "cli/save_option.h"
+
+#include "cli/yarn_commands.h"
+#include "cli/yarn_values.h"
+#include "report/one_line.h"
+#include "yarns/gauges.h"
+#include "yarns/stock.h"
+
+namespace ridgetally {
+
+void add_save_options(CLI::App& command, SaveRequest& request) {
+    using Text = const std::string&;
+    const std::string group = "Record";
+    auto* save = command.add_option_function<std::string>(
+        "--save", [&request](Text name) { request.yarn = name; },
+        "Save the measurement in the record of yarns, under the yarn of this name (see: ridgetally yarn "
+        "--help)");
+    save->type_name("NAME")->group(group);
+    command
+        .add_option_function<std::string>(
+            "--hook", [&request](Text text) { request.hook = text; },
+            "The hook it was worked on, as in 5.5mm or \"US I-9\"")
+        ->type_name("SIZE")
+        ->group(group)
+        ->needs(save);
+    const auto add = [&](const char* name, const char* type, const char* help, auto apply) {
+        command.add_option_function<std::string>(name, apply, help)
+            ->type_name(type)
+            ->group(group)
+            ->needs(save);
+    };
+    add("--state", "STATE", "off-hook, relaxed or washed",
+        [&request](Text text) { request.told.state = values::fabric_state(text); });
+    add("--mass", "MASS", "Mass of the whole piece, as in 12g",
+        [&request](Text text) { request.told.mass_g = values::mass_g(text); });
+    add("--day", "DAY", "The day it was measured, as in 2026-11-25 (default: today)",
+        [&request](Text text) { request.told.taken = values::day(text); });
+    add("--record", "FILE", "The file of the record (default: RIDGETALLY_RECORD, or in the data folder)",
+        [&request](Text text) { request.record = text; });
+}
+
+Outcome<SaveRequest> ready_to_save(SaveRequest request, const Catalog& catalog) {
+    if (!request.yarn) return request;
+    if (request.hook) {
+        const auto hook = hook_told(*request.hook, catalog);
+        if (!hook) return hook.refusal();
+        request.told.hook_mm = *hook;
+    }
+    const auto record = open_record(request.record, Access::change);
+    if (!record) return record.refusal();
+    const auto yarn = find_yarn(*record, *request.yarn);
+    if (!yarn) return yarn.refusal();
+    return request;
+}
+
+ExitStatus save_report(const SaveRequest& request, Document& document) {
+    if (!request.yarn) return ExitStatus::ok;
+    ToldOfPiece told = request.told;
+    if (told.taken.empty()) told.taken = today();
+    return with_record(request.record, Access::change, [&](const Record& record) -> Outcome<ExitStatus> {
+        const auto measurement = measurement_of_report(document, told);
+        if (!measurement) return measurement.refusal();
+        const auto number = save_measurement(record, *request.yarn, *measurement);
+        if (!number) return number.refusal();
+        document["saved"] = {{"yarn", *request.yarn}, {"number", *number}};
+        return ExitStatus::ok;
+    });
+}
+
+std::string saved_text(const Document& document) {
+    const auto saved = document.find("saved");
+    if (saved == document.end()) return {};
+    return "\nSaved as number " + std::to_string((*saved)["number"].get<std::int64_t>()) + " of \"" +
+           one_line((*saved)["yarn"].get<std::string>()) + "\".\n";
+}
+
+}  // namespace ridgetally

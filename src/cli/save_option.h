@@ -1,0 +1,37 @@
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <optional>
+#include <string>
+
+#include "catalog/catalog.h"
+#include "cli/exit_status.h"
+#include "report/document.h"
+#include "yarns/from_report.h"
+
+namespace ridgetally {
+
+/// Whether and how a measurement goes into the record of yarns.
+struct SaveRequest {
+    std::optional<std::string> yarn;  ///< none: it does not
+    std::string record;               ///< file; empty for the usual one
+    std::optional<std::string> hook;  ///< as typed: marks need the catalogue
+    ToldOfPiece told;
+};
+
+/// --save, --hook, --state, --mass, --day, --record. Where the command has use for --hook besides, it takes
+/// it from the request.
+void add_save_options(CLI::App& command, SaveRequest& request);
+
+/// To be asked before measuring: the request with its hook in mm, if the yarn is there to save to. Refusals:
+/// of hook_from and find_yarn. Warnings on hook marks go to standard error.
+[[nodiscard]] Outcome<SaveRequest> ready_to_save(SaveRequest request, const Catalog& catalog);
+
+/// Saves what the document says. The document gets the key "saved": the yarn and the number. Ok where nothing
+/// is to be saved; otherwise complains.
+[[nodiscard]] ExitStatus save_report(const SaveRequest& request, Document& document);
+
+/// "Saved as number 12 of "Moss"." with a line end; empty where the document was not saved.
+[[nodiscard]] std::string saved_text(const Document& document);
+
+}  // namespace ridgetally

@@ -1,0 +1,24 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "catalog/catalog.h"
+#include "report/text.h"
+#include "yarns/gauge_by_hook.h"
+
+/// Gauge over hook as pictures. Washed and unwashed swatches have marks of another form, not of another
+/// colour alone.
+namespace ridgetally {
+
+/// A plot for a terminal of 80 columns: one line a gauge, stitches over 10 cm or 4 in to the right, "o" the
+/// value,
+/// "#" of washed fabric, with the 95 % interval about it. Empty where there is nothing to plot.
+[[nodiscard]] std::string gauge_plot_text(const std::vector<HookGauge>& gauges, SizeUnit units);
+
+/// The same as an SVG document: hooks to the right, stitches upwards, 160 by 110 mm. Gauges whose hook was
+/// not told are left out.
+[[nodiscard]] std::string gauge_plot_svg(const std::string& title, const std::vector<HookGauge>& gauges,
+                                         const Catalog& catalog, const TextOptions& options);
+
+}  // namespace ridgetally

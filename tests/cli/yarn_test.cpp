@@ -1,0 +1,176 @@
+#include <sysexits.h>
+
+#include <fstream>
+
+#include "cli/run_yarn.h"
+
+namespace ridgetally::blackbox {
+namespace {
+
+using nlohmann::json;
+using YarnCommand = WithYarns;
+
+bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
+
+TEST_F(YarnCommand, EveryCommandHasHelp) {
+    const Finished help = yarn({"--help"});
+    EXPECT_EQ(help.status, 0);
+    for (const char* command : {"add", "edit", "use", "list", "show", "find", "correct", "remove", "undo",
+                                "import", "export", "labels", "check"}) {
+        EXPECT_TRUE(holds(help.out, command)) << command;
+        const Finished of_command = yarn({command, "--help"});
+        EXPECT_EQ(of_command.status, 0) << command;
+        EXPECT_TRUE(holds(of_command.out, "--record")) << command;
+    }
+    EXPECT_TRUE(holds(help.out, "Examples:"));
+}
+
+TEST_F(YarnCommand, TheContractOfTheList) {
+    EXPECT_EQ(yarn({"list", "--json"}).json(),
+              json::parse(R"({"schema": "ridgetally.yarns/1", "yarns": []})"));
+    EXPECT_FALSE(std::filesystem::exists(path("record.db"))) << "looking made a record";
+    done({"add", moss});
+    const json list = yarn({"list", "--json"}).json();
+    ASSERT_EQ(list["yarns"].size(), 1U);
+    EXPECT_EQ(list["yarns"][0]["name"], moss);
+}
+
+TEST_F(YarnCommand, FromAPhotoToTheYarnThatGivesTheGauge) {
+    done({"add", moss, "--weight", "3", "--ball-mass", "50g", "--ball-length", "120m", "--balls", "3 1/2"});
+    const Finished saved =
+        run({"swatch", "--stitch", "sc", "--worked", "flat", "--hook", "4.5mm", "--state", "washed", "--mass",
+             "14g", "--json", "--save", moss, sample("brimful-moss.jpg")});
+    ASSERT_EQ(saved.status, 0) << saved.err;
+    json report = saved.json();
+    EXPECT_EQ(report["saved"]["yarn"], moss);
+    EXPECT_EQ(report["saved"]["number"], 1);
+
+    const json shown = yarn({"show", moss, "--json"}).json()["yarns"][0];
+    const json& kept = shown["measurements"][0];
+    report.erase("saved");
+    EXPECT_EQ(kept["report"], report) << "the record keeps the report in full";
+    EXPECT_EQ(kept["hook_mm"], 4.5);
+    EXPECT_EQ(kept["state"], "washed");
+    EXPECT_EQ(kept["photo_sha256"], report["photo"]["sha256"]);
+    EXPECT_EQ(shown["gauge_by_hook"][0]["stitches_per_10cm"]["value"],
+              report["swatch"]["stitches_per_10cm"]["value"]);
+
+    const std::string stitches = std::to_string(report["swatch"]["stitches_per_10cm"]["value"].get<double>());
+    const json matches = yarn({"find", "--gauge", stitches, "--need", "400m", "--json"}).json()["matches"];
+    ASSERT_EQ(matches.size(), 1U);
+    EXPECT_EQ(matches[0]["name"], moss);
+    EXPECT_EQ(matches[0]["hook_mm"], 4.5);
+    EXPECT_EQ(matches[0]["enough"], true);
+
+    const std::string text = done({"show", moss, "--plot", path("moss.svg")});
+    EXPECT_TRUE(holds(text, "4.5 mm")) << text;
+    EXPECT_TRUE(holds(bytes_of(path("moss.svg")), "<svg"));
+}
+
+TEST_F(YarnCommand, SavingIsAskedForBeforeMeasuring) {
+    done({"add", moss});
+    const Finished unknown = run({"swatch", "--save", "Fennelwick", sample("brimful-moss.jpg")});
+    EXPECT_EQ(unknown.status, 2);
+    EXPECT_EQ(unknown.out, "") << "nothing was measured";
+    EXPECT_TRUE(holds(unknown.err, moss)) << unknown.err;
+    for (const std::vector<std::string>& wrong : {std::vector<std::string>{"--save", moss, "--batch"},
+                                                  {"--hook", "5mm"},
+                                                  {"--save", moss, "--hook", "7"},
+                                                  {"--save", moss, "--state", "wet"}}) {
+        std::vector<std::string> arguments = {"swatch", sample("brimful-moss.jpg")};
+        arguments.insert(arguments.end(), wrong.begin(), wrong.end());
+        EXPECT_EQ(run(arguments).status, EX_USAGE) << testing::PrintToString(wrong);
+    }
+}
+
+TEST_F(YarnCommand, ThePhotoSavedTwiceIsMeasuredAndTold) {
+    done({"add", moss});
+    const std::vector<std::string> arguments = {"swatch", "--stitch", "sc", "--worked",
+                                                "flat",   "--save",   moss, sample("brimful-moss.jpg")};
+    EXPECT_TRUE(holds(run(arguments).out, "Saved as number 1"));
+    const Finished again = run(arguments);
+    EXPECT_EQ(again.status, 2);
+    EXPECT_TRUE(holds(again.out, "Gauge: "));
+    EXPECT_TRUE(holds(again.err, "number 1"));
+    done({"remove", "--number", "1"});
+    EXPECT_TRUE(holds(run(arguments).out, "Saved as number 2"));
+}
+
+TEST_F(YarnCommand, NamesOfAnyKind) {
+    for (const char* name : {"Мох", "苔の毛糸 🧶", "two\nlines", "5\" O'Moss'; DROP TABLE yarn; --",
+                             "-odd", "list", "[a,b]", "'q'", "\"q\"", "{}", "%s%n", "a\\b"}) {
+        done({"add", "--", name});
+        EXPECT_EQ(yarn({"show", "--json", "--", name}).json()["yarns"][0]["name"], name);
+        done({"edit", "--notes", "seen", "--", name});
+        done({"remove", "--", name});
+        done({"undo"});
+    }
+    EXPECT_EQ(yarn({"add", "\xFF\xFE"}).status, 2);
+    EXPECT_EQ(yarn({"add", ""}).status, 2);
+    EXPECT_EQ(yarn({"list", "--json"}).json()["yarns"].size(), 12U);
+}
+
+TEST_F(YarnCommand, EditUseAndCorrect) {
+    done({"add", moss, "--balls", "2", "--colour", "Moss"});
+    EXPECT_EQ(yarn({"use", moss, "40g"}).status, 2) << "what is on a ball is not known";
+    done({"edit", moss, "--ball-mass", "50g", "--balls", "90g"});
+    EXPECT_TRUE(holds(done({"use", moss, "40g"}), "1 ball, 50 g"));
+    EXPECT_EQ(yarn({"use", moss, "2"}).status, 2);
+    done({"edit", moss, "--colour", "", "--balls", "unknown", "--name", "Fern"});
+    const json fern = yarn({"show", "Fern", "--json"}).json()["yarns"][0];
+    EXPECT_FALSE(fern.contains("colour"));
+    EXPECT_FALSE(fern.contains("balls"));
+    EXPECT_EQ(yarn({"edit", "Fern"}).status, EX_USAGE);
+    EXPECT_EQ(yarn({"remove"}).status, EX_USAGE);
+    EXPECT_EQ(yarn({"remove", "Fern", "--number", "1"}).status, EX_USAGE);
+    EXPECT_EQ(yarn({"correct", "1", "--hook", "5mm"}).status, 2);
+
+    write("gauges.csv", "yarn,hook_mm,stitches_per_10cm,stitches_std\nFern,4,14,0.2\n");
+    done({"import", path("gauges.csv")});
+    done({"correct", "1", "--hook", "5mm", "--stitch", "hdc", "--worked", "round", "--state", "washed",
+          "--mass", "12g", "--day", "2026-10-01"});
+    const json m = yarn({"show", "Fern", "--json"}).json()["yarns"][0]["measurements"][0];
+    EXPECT_EQ(m["hook_mm"], 5.0);
+    EXPECT_EQ(m["stitch"], "hdc");
+    EXPECT_EQ(m["taken"], "2026-10-01");
+}
+
+TEST_F(YarnCommand, FaultsAreOneLineAndOneThatHelps) {
+    done({"add", moss});
+    for (const auto& [arguments, status] : std::vector<std::pair<std::vector<std::string>, int>>{
+             {{}, EX_USAGE},
+             {{"knit"}, EX_USAGE},
+             {{"add"}, EX_USAGE},
+             {{"add", moss}, 2},
+             {{"add", "x", "--weight", "8"}, EX_USAGE},
+             {{"add", "x", "--balls", "40g"}, 2},
+             {{"show", "nowhere"}, 2},
+             {{"find"}, EX_USAGE},
+             {{"find", "--gauge", "0x1"}, EX_USAGE},
+             {{"undo"}, 2},
+             {{"import", path("missing.csv")}, EX_NOINPUT},
+             {{"export", path("no/such/folder.json")}, EX_IOERR},
+             {{"labels", path("l.svg")}, 2},
+             {{"list", "--record", path("record.db") + "/x.db"}, 0},
+             {{"add", "x", "--record", path("record.db") + "/x.db"}, EX_IOERR}}) {
+        const Finished finished = yarn(arguments);
+        EXPECT_EQ(finished.status, status) << testing::PrintToString(arguments) << finished.err;
+        if (status == 0) continue;
+        const auto lines = lines_of(finished.err);
+        ASSERT_FALSE(lines.empty());
+        EXPECT_EQ(lines[0].rfind("ridgetally: ", 0), 0U);
+        EXPECT_LE(lines.size(), 2U) << finished.err;
+    }
+}
+
+TEST_F(YarnCommand, BrokenOutputIsAFaultOfOutput) {
+    done({"add", moss});
+    for (const Output output : {Output::closed, Output::full_disk, Output::reader_gone}) {
+        for (const std::vector<std::string>& arguments :
+             {std::vector<std::string>{"list"}, {"show", moss}, {"export", "-"}, {"check"}})
+            EXPECT_EQ(yarn(arguments, output).status, EX_IOERR) << testing::PrintToString(arguments);
+    }
+}
+
+}  // namespace
+}  // namespace ridgetally::blackbox
