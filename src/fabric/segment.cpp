@@ -19,27 +19,27 @@ constexpr float shade_weight = 0.3F;
 
 /// The picture as it would look in the fabric's shadow, at several depths: nobody can learn the shade from
 /// the open table, and it lies just where the border is.
-std::array<cv::Mat, 3> shaded_lab(const cv::Mat& bgr) {
+std::array<cv::Mat, 3> shaded(const cv::Mat& bgr) {
     std::array<cv::Mat, 3> shades;
     constexpr std::array<double, 3> depths = {0.8, 0.6, 0.4};
     for (std::size_t i = 0; i < shades.size(); ++i) {
         cv::Mat dark;
         bgr.convertTo(dark, CV_8U, depths[i]);
-        cv::cvtColor(dark, shades[i], cv::COLOR_BGR2Lab);
+        cv::cvtColor(dark, shades[i], cv::COLOR_BGR2YCrCb);
     }
     return shades;
 }
 
 cv::Mat evidence_of(const SegmentTask& task) {
-    cv::Mat lab;
-    cv::cvtColor(task.bgr, lab, cv::COLOR_BGR2Lab);
+    cv::Mat ycc;
+    cv::cvtColor(task.bgr, ycc, cv::COLOR_BGR2YCrCb);
     ColourHistogram fabric;
     ColourHistogram table;
-    const auto shades = shaded_lab(task.bgr);
-    for (int y = 0; y < lab.rows; ++y) {
-        for (int x = 0; x < lab.cols; ++x) {
+    const auto shades = shaded(task.bgr);
+    for (int y = 0; y < ycc.rows; ++y) {
+        for (int x = 0; x < ycc.cols; ++x) {
             const bool ruler = task.keep_out.at<uchar>(y, x) != 0;
-            const auto& colour = lab.at<cv::Vec3b>(y, x);
+            const auto& colour = ycc.at<cv::Vec3b>(y, x);
             if (task.likely.at<uchar>(y, x) != 0 && !ruler) {
                 fabric.add(colour, 1.0F);
             } else if (task.table.at<uchar>(y, x) != 0 || ruler) {
@@ -50,10 +50,10 @@ cv::Mat evidence_of(const SegmentTask& task) {
     }
     fabric.finish();
     table.finish();
-    cv::Mat evidence(lab.size(), CV_32F);
-    for (int y = 0; y < lab.rows; ++y) {
-        for (int x = 0; x < lab.cols; ++x) {
-            const auto& colour = lab.at<cv::Vec3b>(y, x);
+    cv::Mat evidence(ycc.size(), CV_32F);
+    for (int y = 0; y < ycc.rows; ++y) {
+        for (int x = 0; x < ycc.cols; ++x) {
+            const auto& colour = ycc.at<cv::Vec3b>(y, x);
             const double e = fabric.log_density(colour) - table.log_density(colour);
             evidence.at<float>(y, x) = static_cast<float>(std::clamp(e, -most_evidence, most_evidence));
         }

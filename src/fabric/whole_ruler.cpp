@@ -27,21 +27,21 @@ cv::Mat neighbourhood(const cv::Mat& found) {
 }
 
 /// `found` and every place near it with the ruler's colours.
-cv::Mat alike(const cv::Mat& lab, const cv::Mat& found, const cv::Mat& near) {
+cv::Mat alike(const cv::Mat& ycc, const cv::Mat& found, const cv::Mat& near) {
     ColourHistogram ruler;
     ColourHistogram others;
-    for (int y = 0; y < lab.rows; ++y) {
-        for (int x = 0; x < lab.cols; ++x) {
-            if (found.at<uchar>(y, x) != 0) ruler.add(lab.at<cv::Vec3b>(y, x), 1.0F);
-            if (near.at<uchar>(y, x) == 0) others.add(lab.at<cv::Vec3b>(y, x), 1.0F);
+    for (int y = 0; y < ycc.rows; ++y) {
+        for (int x = 0; x < ycc.cols; ++x) {
+            if (found.at<uchar>(y, x) != 0) ruler.add(ycc.at<cv::Vec3b>(y, x), 1.0F);
+            if (near.at<uchar>(y, x) == 0) others.add(ycc.at<cv::Vec3b>(y, x), 1.0F);
         }
     }
     ruler.finish();
     others.finish();
     cv::Mat result = found.clone();
-    for (int y = 0; y < lab.rows; ++y) {
-        for (int x = 0; x < lab.cols; ++x) {
-            const auto& colour = lab.at<cv::Vec3b>(y, x);
+    for (int y = 0; y < ycc.rows; ++y) {
+        for (int x = 0; x < ycc.cols; ++x) {
+            const auto& colour = ycc.at<cv::Vec3b>(y, x);
             if (near.at<uchar>(y, x) != 0 &&
                 ruler.log_density(colour) - others.log_density(colour) > least_evidence)
                 result.at<uchar>(y, x) = 255;
@@ -73,9 +73,9 @@ cv::Mat connected_to(const cv::Mat& seed, const cv::Mat& mask) {
 
 cv::Mat whole_ruler(const cv::Mat& bgr, const cv::Mat& found) {
     if (cv::countNonZero(found) == 0) return found;
-    cv::Mat lab;
-    cv::cvtColor(bgr, lab, cv::COLOR_BGR2Lab);
-    cv::Mat candidate = alike(lab, found, neighbourhood(found));
+    cv::Mat ycc;
+    cv::cvtColor(bgr, ycc, cv::COLOR_BGR2YCrCb);
+    cv::Mat candidate = alike(ycc, found, neighbourhood(found));
     cv::morphologyEx(candidate, candidate, cv::MORPH_CLOSE, ellipse(5));  // over marks and numerals
     cv::morphologyEx(candidate, candidate, cv::MORPH_OPEN, ellipse(7));   // cuts what hangs on by a thread
     return connected_to(found, candidate);

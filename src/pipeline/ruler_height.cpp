@@ -14,7 +14,7 @@ constexpr FaceHeight steel_or_plastic{1.3, 0.7};
 cv::Scalar body_colour_hsv(const Photo& photo, const std::vector<PhotoPoint>& outline_px) {
     const double scale = std::min(1.0, 400.0 / std::max(photo.bgr.cols, photo.bgr.rows));
     cv::Mat small;
-    cv::resize(photo.bgr, small, {}, scale, scale, cv::INTER_AREA);
+    cv::resize(photo.bgr, small, {}, scale, scale, cv::INTER_NEAREST);  // a mean needs no more
     cv::Mat inside = cv::Mat::zeros(small.size(), CV_8U);
     std::vector<cv::Point> polygon;
     for (const auto& p : outline_px) {
