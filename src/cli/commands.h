@@ -14,6 +14,7 @@ using Command = std::function<ExitStatus()>;
 
 [[nodiscard]] Command add_swatch_command(CLI::App& program);
 [[nodiscard]] Command add_crown_command(CLI::App& program);
+[[nodiscard]] Command add_piece_command(CLI::App& program);
 [[nodiscard]] Command add_scale_command(CLI::App& program);
 [[nodiscard]] Command add_hook_command(CLI::App& program);
 [[nodiscard]] Command add_hat_command(CLI::App& program);

@@ -1,10 +1,13 @@
 #include <memory>
 
 #include "cli/commands.h"
+#include "cli/crown_values.h"
 #include "cli/photo_runs.h"
 #include "cli/values.h"
+#include "core/units.h"
 #include "pipeline/measure_crown.h"
 #include "report/crown_document.h"
+#include "report/crown_picture.h"
 #include "report/crown_text.h"
 
 namespace ridgetally {
@@ -13,13 +16,49 @@ namespace {
 constexpr const char* examples = R"(Examples:
   ridgetally crown crown.jpg
   ridgetally crown --stitch sc-blo --json crown.jpg
+  ridgetally crown --want 16cm --stitches 45 --annotated marked.jpg crown.jpg
+  ridgetally crown --want 6..6.5in --stitch-width 8.4mm crown.jpg
+  ridgetally crown --plan 4cm,6.4cm,8.8cm,11.2cm crown.jpg
+  ridgetally crown --batch crowns/*.jpg > crowns.jsonl
 
 Exit status: as for swatch.)";
 
 struct CrownArguments {
     PhotoArguments photos;
     CrownOptions measure;
+    CrownWishes wishes;
 };
+
+void add_check_options(CLI::App& command, CrownWishes& wishes) {
+    const auto add = [&command](const char* name, const char* type, const char* help, auto apply) {
+        command.add_option_function<std::string>(name, apply, help)->type_name(type)->group("Checks");
+    };
+    using Text = const std::string&;
+    add("--want", "LENGTH", "Diameter it should have: 16cm, or a range as in 6..6.5in",
+        [&wishes](Text text) { wishes.diameter = values::length_range(text); });
+    add("--stitches", "N", "Stitches the last round should have",
+        [&wishes](Text text) { wishes.last_round_stitches = values::stitch_count(text); });
+    add("--stitch-width", "LENGTH",
+        "Width of a stitch in a flat swatch of the same yarn and hook: tells ruffling from cupping",
+        [&wishes](Text text) { wishes.stitch_width_mm = values::length_mm(text); });
+    add("--plan", "LENGTHS", "Diameters it should have after each round, from the first: 4cm,6.4cm,8.8cm",
+        [&wishes](Text text) { wishes.plan_mm = values::lengths_mm(text); });
+}
+
+CrownFigures figures_of(const CrownResult& result) {
+    CrownFigures figures;
+    figures.diameter_mm = result.diameter_mm;
+    if (const auto& last = result.last_round_stitches) {
+        figures.last_round_stitches = last->count;
+        figures.least_stitches = last->least;
+        figures.most_stitches = last->most;
+    }
+    if (result.rounds_per_10cm) figures.row_height_mm = reciprocal(span_10cm_mm, *result.rounds_per_10cm);
+    for (const auto& round : result.round_diameters)
+        figures.round_sizes.push_back({round.round, round.diameter_mm});
+    if (result.rounds) figures.rounds = static_cast<int>(result.rounds->count.value);
+    return figures;
+}
 
 void add_crown_options(CLI::App& command, CrownOptions& options) {
     const auto add = [&command](const char* name, const char* type, const char* help, auto apply) {
@@ -48,12 +87,20 @@ PhotoCommand<CrownResult> crown_with(const CrownArguments& arguments, const Know
     command.measure = [&](const Photo& photo, Trace& trace) {
         return measure_crown(photo, knowledge, arguments.measure, trace);
     };
-    command.combine = [](const std::vector<CrownResult>& results) { return results.front(); };
-    command.document = crown_document;
-    command.text = [&](const CrownResult& result) {
-        return crown_text(result, knowledge.catalog, arguments.photos.output.text);
+    command.combine = combine_crowns;
+    const auto checks = [&](const CrownResult& result) {
+        return check_crown(figures_of(result), arguments.wishes);
     };
-    command.picture = [](const cv::Mat& view, const CrownResult&) { return view; };
+    command.document = [checks](const CrownResult& result, const DocumentOptions& options) {
+        return crown_document(result, checks(result), options);
+    };
+    const TextOptions& text = arguments.photos.output.text;
+    command.text = [&, checks](const CrownResult& result) {
+        return crown_text(result, checks(result), knowledge.catalog, text);
+    };
+    command.picture = [&](const cv::Mat& view, const CrownResult& result) {
+        return crown_picture(view, result, knowledge.catalog, {.terms = text.terms});
+    };
     return command;
 }
 
@@ -65,6 +112,7 @@ Command add_crown_command(CLI::App& program) {
     const auto arguments = std::make_shared<CrownArguments>();
     add_photo_options(*command, arguments->photos, "The photo, or several photos of the same crown");
     add_crown_options(*command, arguments->measure);
+    add_check_options(*command, arguments->wishes);
     add_scale_options(*command, arguments->measure.scale);
     add_output_options(*command, arguments->photos.output);
     add_terms_option(*command, arguments->photos.output.text.terms);

@@ -21,6 +21,7 @@ constexpr const char* description =
 constexpr const char* footer = R"(Examples:
   ridgetally swatch swatch.jpg
   ridgetally crown crown.jpg
+  ridgetally piece hat.jpg
   ridgetally scale ruler.jpg
   ridgetally hook --have 12.5x15 --want 13x16 --hook 5.5mm
   ridgetally hat --head 56cm --gauge 14x16 --stitch sc
@@ -48,11 +49,15 @@ ExitStatus run_commands(int argc, const char* const* argv) {
     program.set_version_flag("--version", "ridgetally " RIDGETALLY_VERSION);
     program.footer(footer);
     program.require_subcommand(1);
-    const std::map<std::string, Command> commands = {
-        {"swatch", add_swatch_command(program)}, {"crown", add_crown_command(program)},
-        {"scale", add_scale_command(program)},   {"hook", add_hook_command(program)},
-        {"hat", add_hat_command(program)},       {"yarn-needed", add_yarn_needed_command(program)},
-        {"yarn", add_yarn_command(program)},     {"facts", add_facts_command(program)}};
+    const std::map<std::string, Command> commands = {{"swatch", add_swatch_command(program)},
+                                                     {"crown", add_crown_command(program)},
+                                                     {"piece", add_piece_command(program)},
+                                                     {"scale", add_scale_command(program)},
+                                                     {"hook", add_hook_command(program)},
+                                                     {"hat", add_hat_command(program)},
+                                                     {"yarn-needed", add_yarn_needed_command(program)},
+                                                     {"yarn", add_yarn_command(program)},
+                                                     {"facts", add_facts_command(program)}};
     try {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& stop) {

@@ -112,6 +112,7 @@ class RoundReader {
             const int least = std::max(4, static_cast<int>(expected * (1.0 - reach)));
             const int most = static_cast<int>(std::ceil(expected * (1.0 + reach)));
             result_.stitches.push_back(most_likely(score_counts(phase, least, most), sharpness));
+            if (k == 0) result_.stitch_turns = stitch_places(phase, result_.stitches.front().value);
         }
     }
 

@@ -83,7 +83,7 @@ cv::Vec3d mean_colour(const cv::Mat& strip, int x, int from, int to) {
 
 /// Where the profile along a column passes half-way, going outwards from a little inside.
 double half_way(const cv::Mat& strip, int x, int rim) {
-    constexpr int reach = 4;
+    constexpr int reach = 6;
     const cv::Vec3d disc = mean_colour(strip, x, rim + 2, rim + 5);
     const cv::Vec3d ground = mean_colour(strip, x, rim - 6, rim - 3);
     const cv::Vec3d step = ground - disc;

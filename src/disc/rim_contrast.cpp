@@ -81,7 +81,15 @@ Bins busy_bins(const cv::Mat& lab) {
     cv::Mat square;
     cv::blur(lightness, mean, window, {-1, -1}, cv::BORDER_REFLECT_101);
     cv::blur(lightness.mul(lightness), square, window, {-1, -1}, cv::BORDER_REFLECT_101);
-    const cv::Mat variance = square - mean.mul(mean);
+    const cv::Mat whole = square - mean.mul(mean);
+    // At the rim a window sees both sides and is busy on either: the evener of the window just outside and
+    // the one just inside speaks for the pixel.
+    constexpr int shift = busy_window_px / 2;
+    cv::Mat framed;
+    cv::copyMakeBorder(whole, framed, shift, shift, 0, 0, cv::BORDER_REPLICATE);
+    const cv::Mat outwards = framed.rowRange(0, whole.rows);
+    const cv::Mat inwards = framed.rowRange(2 * shift, 2 * shift + whole.rows);
+    const cv::Mat variance = cv::min(outwards, inwards);
     Bins result(lab.size());
     for (int y = 0; y < lab.rows; ++y) {
         const auto* from = variance.ptr<float>(y);

@@ -33,10 +33,16 @@ ClosedPhase relative_to(const ClosedPhase& phase, int stitches, int columns) {
     return result;
 }
 
-/// Best path over the columns from `start` and back to it.
-double best_closed_path(const cv::Mat& gain, int start, const std::vector<double>& price) {
+/// A path over the columns and back to where it began.
+struct ClosedPath {
+    double score = -1e300;
+    std::vector<int> bins;  ///< one a column
+};
+
+ClosedPath best_closed_path(const cv::Mat& gain, int start, const std::vector<double>& price) {
     std::vector<double> best(bins, -1e300);
     std::vector<double> next(bins);
+    cv::Mat from(gain.rows + 1, bins, CV_8S, cv::Scalar(0));
     best[static_cast<std::size_t>(start)] = gain.at<double>(0, start);
     for (int x = 1; x <= gain.rows; ++x) {
         const auto* row = gain.ptr<double>(x % gain.rows);
@@ -44,17 +50,27 @@ double best_closed_path(const cv::Mat& gain, int start, const std::vector<double
             double top = -1e300;
             for (int d = -reach; d <= reach; ++d) {
                 if (b + d < 0 || b + d >= bins) continue;
-                top = std::max(top, best[static_cast<std::size_t>(b + d)] -
-                                        price[static_cast<std::size_t>(std::abs(d))]);
+                const double value =
+                    best[static_cast<std::size_t>(b + d)] - price[static_cast<std::size_t>(std::abs(d))];
+                if (value <= top) continue;
+                top = value;
+                from.at<schar>(x, b) = static_cast<schar>(d);
             }
             next[static_cast<std::size_t>(b)] = top + (x < gain.rows ? row[b] : 0.0);
         }
         best.swap(next);
     }
-    return best[static_cast<std::size_t>(start)];
+    ClosedPath path{best[static_cast<std::size_t>(start)],
+                    std::vector<int>(static_cast<std::size_t>(gain.rows))};
+    int bin = start;
+    for (int x = gain.rows; x > 0; --x) {
+        bin += from.at<schar>(x, bin);
+        path.bins[static_cast<std::size_t>(x - 1)] = bin;
+    }
+    return path;
 }
 
-double score_of(const ClosedPhase& phase, int stitches, const CountOptions& options) {
+ClosedPath path_for(const ClosedPhase& phase, int stitches, const CountOptions& options) {
     const int columns =
         std::min<int>(static_cast<int>(phase.size()), static_cast<int>(columns_a_stitch * stitches));
     const ClosedPhase relative = relative_to(phase, stitches, columns);
@@ -75,13 +91,30 @@ double score_of(const ClosedPhase& phase, int stitches, const CountOptions& opti
         price.push_back(0.5 * a_stitch * turns * turns / (options.width_scatter * options.width_scatter));
     }
     // The path may begin anywhere within a turn of even spacing; a start is tried where the phase points.
-    double best = -1e300;
+    ClosedPath best;
     const double angle = std::arg(relative.front()) / turn;
     for (const double off : {-1.0, 0.0, 1.0}) {
         const int start = bins / 2 + static_cast<int>(std::lround((angle + off) * bins_per_turn));
-        if (start >= 0 && start < bins) best = std::max(best, best_closed_path(gain, start, price));
+        if (start < 0 || start >= bins) continue;
+        ClosedPath path = best_closed_path(gain, start, price);
+        if (path.score > best.score) best = std::move(path);
     }
     return best;
+}
+
+/// The round begun where the phase is surest, since a path must pass through its beginning.
+struct TurnedPhase {
+    ClosedPhase phase;
+    std::size_t begin = 0;
+};
+
+TurnedPhase from_surest(const ClosedPhase& phase) {
+    const auto surest = std::max_element(
+        phase.begin(), phase.end(), [](const auto& a, const auto& b) { return std::abs(a) < std::abs(b); });
+    TurnedPhase turned{phase, static_cast<std::size_t>(surest - phase.begin())};
+    std::rotate(turned.phase.begin(), turned.phase.begin() + static_cast<std::ptrdiff_t>(turned.begin),
+                turned.phase.end());
+    return turned;
 }
 
 }  // namespace
@@ -101,34 +134,39 @@ ClosedPhase phase_along(const cv::Mat& field, double from, double to) {
     return result;
 }
 
-int strongest_count(const ClosedPhase& phase, int least, int most) {
-    if (phase.empty() || least < 1 || most < least) throw std::invalid_argument("strongest_count: nothing");
-    int strongest = least;
-    double strength = -1.0;
-    const auto n = static_cast<double>(phase.size());
-    for (int k = least; k <= most; ++k) {
-        std::complex<double> sum;
-        for (std::size_t i = 0; i < phase.size(); ++i)
-            sum += phase[i] * std::polar(1.0, -turn * k * static_cast<double>(i) / n);
-        if (std::abs(sum) > strength) {
-            strength = std::abs(sum);
-            strongest = k;
-        }
-    }
-    return strongest;
-}
-
 std::vector<CountScore> score_counts(const ClosedPhase& phase, int least, int most,
                                      const CountOptions& options) {
     if (phase.empty() || least < 1 || most < least) throw std::invalid_argument("score_counts: nothing");
-    // A start where the phase is sure: the path must pass there.
-    const auto surest = std::max_element(
-        phase.begin(), phase.end(), [](const auto& a, const auto& b) { return std::abs(a) < std::abs(b); });
-    ClosedPhase turned(phase);
-    std::rotate(turned.begin(), turned.begin() + (surest - phase.begin()), turned.end());
+    const ClosedPhase turned = from_surest(phase).phase;
     std::vector<CountScore> scores;
-    for (int k = least; k <= most; ++k) scores.push_back({k, score_of(turned, k, options)});
+    for (int k = least; k <= most; ++k) scores.push_back({k, path_for(turned, k, options).score});
     return scores;
+}
+
+std::vector<double> stitch_places(const ClosedPhase& phase, int stitches, const CountOptions& options) {
+    if (phase.empty() || stitches < 1) throw std::invalid_argument("stitch_places: nothing");
+    const TurnedPhase turned = from_surest(phase);
+    const ClosedPath path = path_for(turned.phase, stitches, options);
+    const auto columns = static_cast<double>(path.bins.size());
+    const double first = static_cast<double>(turned.begin) / static_cast<double>(phase.size());
+    // Turns of the phase at a column; a stitch begins half a turn from its middle.
+    const auto turns = [&](std::size_t x) {
+        const double off = static_cast<double>(path.bins[x % path.bins.size()] - bins / 2) / bins_per_turn;
+        return stitches * static_cast<double>(x) / columns + off + 0.5;
+    };
+    std::vector<double> places;
+    double done = turns(0);
+    for (std::size_t x = 1; x <= path.bins.size(); ++x) {
+        const double now = x < path.bins.size() ? turns(x) : turns(0) + stitches;
+        for (double whole = std::floor(done) + 1.0; whole <= now; whole += 1.0) {
+            const double f = (whole - done) / std::max(1e-9, now - done);
+            const double at = first + (static_cast<double>(x) - 1.0 + f) / columns;
+            places.push_back(at - std::floor(at));
+        }
+        done = std::max(done, now);
+    }
+    std::sort(places.begin(), places.end());
+    return places;
 }
 
 }  // namespace ridgetally

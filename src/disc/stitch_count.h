@@ -34,7 +34,9 @@ struct CountOptions {
 [[nodiscard]] std::vector<CountScore> score_counts(const ClosedPhase& phase, int least, int most,
                                                    const CountOptions& options = {});
 
-/// The whole number whose even spacing agrees best with the phases, between `least` and `most`.
-[[nodiscard]] int strongest_count(const ClosedPhase& phase, int least, int most);
+/// Where the stitches of a round begin, as fractions of a turn from the first column, for that many: the path
+/// that score_counts scored. As many as `stitches`, rising.
+[[nodiscard]] std::vector<double> stitch_places(const ClosedPhase& phase, int stitches,
+                                                const CountOptions& options = {});
 
 }  // namespace ridgetally

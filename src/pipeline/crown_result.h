@@ -15,12 +15,20 @@ struct DirectedDiameter {
     PhotoPoint to_px;
 };
 
+/// Diameter of the crown after one round.
+struct RoundDiameter {
+    int round = 0;  ///< 1: the first
+    Measured diameter_mm;
+};
+
 /// What the annotated picture of a crown shows, in photo pixels.
 struct CrownOverlay {
     PhotoPoint centre_px;
     std::vector<PhotoPoint> outline;     ///< as measured: loose ends left out, hidden parts filled in
     std::vector<PhotoCurve> hidden_rim;  ///< parts of the outline that the photo does not show
     std::vector<PhotoCurve> rounds;      ///< tops of the rounds inside the outline, numbered from the centre
+    std::vector<PhotoCurve>
+        stitches;  ///< where the last round's stitches begin: strokes from the rim inwards
 };
 
 /// A whole number that was counted: its uncertainty covers those that cannot be excluded.
@@ -48,7 +56,8 @@ struct CrownResult {
     /// of its rounds.
     std::optional<Measured> stitches_per_10cm;
     std::optional<Measured> rounds_per_10cm;
-    double rim_seen_part = 1.0;  ///< of the edge, 0 to 1
+    std::vector<RoundDiameter> round_diameters;  ///< inner first, where the rounds were followed
+    double rim_seen_part = 1.0;                  ///< of the edge, 0 to 1
     std::vector<Warning> warnings;
     CrownOverlay overlay;
 };

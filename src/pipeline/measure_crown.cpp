@@ -78,8 +78,11 @@ std::vector<Contribution> outline_parts(const DiscOutline& outline) {
     constexpr double edge_px = 0.5;
     const double radius = 0.5 * outline.area_diameter_mm();
     const double filled = 1.0 - outline.part_of(RimPlace::edge);
-    return {{"edge", edge_px / outline.px_per_mm / radius},
-            {"hidden edge", filled * std::max(outline.out_of_round_mm, outline.spread_mm) / radius}};
+    // A filled part is as good as the rest is round, but never better than a fiftieth of the radius:
+    // neighbours of a loop or a dark shadow are often drawn along with it.
+    constexpr double least_doubt = 0.02;
+    const double doubt = std::max(std::max(outline.out_of_round_mm, outline.spread_mm) / radius, least_doubt);
+    return {{"edge", edge_px / outline.px_per_mm / radius}, {"hidden edge", filled * doubt}};
 }
 
 class CrownSize {
@@ -210,6 +213,13 @@ void report_rounds(const DiscRounds& rounds, const DiscOutline& outline, const C
     for (const auto& count : rounds.stitches) result.round_stitches.push_back(counted(count));
     const Measured row = size.length(rounds.row_mm, {{"uneven rounds", rounds.row_std_mm / rounds.row_mm}});
     result.rounds_per_10cm = reciprocal(span_10cm_mm, row);
+    // The round outside hides half a yarn of a round's top: good to a tenth of its height.
+    for (std::size_t k = rounds.round_radius_mm.size(); k-- > 0;) {
+        const double radius = rounds.round_radius_mm[k];
+        result.round_diameters.push_back(
+            {rounds.rounds.value - static_cast<int>(k),
+             size.length(2.0 * radius, {{"top of the round", 0.1 * rounds.row_mm / radius}})});
+    }
     if (result.round_stitches.empty()) return;
     result.last_round_stitches = result.round_stitches.front();
     const auto& last = *result.last_round_stitches;
@@ -233,6 +243,20 @@ void draw_rounds(const DiscRounds& rounds, const DiscOutline& outline, CrownOver
                             outline.centre_mm.y + part * (p.y - outline.centre_mm.y)}));
         }
         overlay.rounds.push_back(std::move(curve));
+    }
+}
+
+void draw_stitches(const DiscRounds& rounds, const DiscOutline& outline, CrownOverlay& overlay) {
+    const double foot = 1.0 - 2.0 * rounds.row_mm / outline.area_diameter_mm();
+    for (const double at : rounds.stitch_turns) {
+        const double angle = 2.0 * std::numbers::pi * at;
+        const double r = outline.radius_at(angle);
+        PhotoCurve stroke{static_cast<int>(overlay.stitches.size()), {}};
+        for (const double part : {1.0, foot})
+            stroke.points.push_back(
+                outline.photo_from_plane(ObjectPoint{outline.centre_mm.x + part * r * std::cos(angle),
+                                                     outline.centre_mm.y + part * r * std::sin(angle)}));
+        overlay.stitches.push_back(std::move(stroke));
     }
 }
 
@@ -303,6 +327,7 @@ Outcome<CrownResult> measure_crown(const Photo& photo, const Knowledge& knowledg
     if (rounds) {
         report_rounds(*rounds, *outline, size, result);
         draw_rounds(*rounds, *outline, result.overlay);
+        draw_stitches(*rounds, *outline, result.overlay);
     } else {
         result.warnings.push_back(
             {"no-recogniser",

@@ -21,4 +21,9 @@ struct CrownOptions {
 [[nodiscard]] Outcome<CrownResult> measure_crown(const Photo& photo, const Knowledge& knowledge,
                                                  const CrownOptions& options, Trace& trace);
 
+/// Several photos of the same crown as one result: weighted means of sizes, the count that is most likely
+/// over all of them, a warning where they disagree. Overlay and scale are those of the first. Throws
+/// std::invalid_argument for an empty list.
+[[nodiscard]] CrownResult combine_crowns(const std::vector<CrownResult>& results);
+
 }  // namespace ridgetally

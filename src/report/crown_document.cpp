@@ -1,5 +1,6 @@
 #include "report/crown_document.h"
 
+#include "report/checks.h"
 #include "report/document_parts.h"
 #include "report/figures.h"
 
@@ -38,6 +39,12 @@ Document crown_block(const CrownResult& result) {
     }
     add_if_visible(block, "stitches_per_10cm", result.stitches_per_10cm);
     add_if_visible(block, "rounds_per_10cm", result.rounds_per_10cm);
+    if (!result.round_diameters.empty()) {
+        block["round_diameters"] = Document::array();
+        for (const auto& round : result.round_diameters)
+            block["round_diameters"].push_back(
+                {{"round", round.round}, {"diameter_mm", measured_document(round.diameter_mm)}});
+    }
     block["diameters"] = diameters_document(result.diameters);
     block["edge_seen_part"] = rounded(result.rim_seen_part);
     return block;
@@ -45,7 +52,8 @@ Document crown_block(const CrownResult& result) {
 
 }  // namespace
 
-Document crown_document(const CrownResult& result, const DocumentOptions& options) {
+Document crown_document(const CrownResult& result, const std::vector<CrownCheck>& checks,
+                        const DocumentOptions& options) {
     Document document = document_head("crown");
     document["photo"] = photo_document(result.photo);
     if (!result.photos.empty()) {
@@ -55,6 +63,7 @@ Document crown_document(const CrownResult& result, const DocumentOptions& option
     document["scale"] = scale_block(result.scale);
     document["stitch"] = stitch_block(result.stitch);
     document["crown"] = crown_block(result);
+    if (!checks.empty()) document["checks"] = checks_document(checks);
     document["warnings"] = warnings_document(result.warnings);
     document["uncertainty"] = {{"diameter_mm", budget_document(result.diameter_mm)}};
     if (options.annotated) document["annotated"] = *options.annotated;

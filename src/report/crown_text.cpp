@@ -1,5 +1,6 @@
 #include "report/crown_text.h"
 
+#include "report/checks.h"
 #include "report/figures.h"
 #include "report/phrases.h"
 #include "report/wrap.h"
@@ -32,8 +33,8 @@ std::string count_lines(const CrownResult& result, SizeUnit units) {
     if (result.last_round_stitches)
         text += "  Last round " + count_text(*result.last_round_stitches) + " stitches\n";
     for (std::size_t k = 1; k < result.round_stitches.size(); ++k)
-        text += "  " + std::to_string(k) + (k == 1 ? " before   " : " before   ") +
-                count_text(result.round_stitches[k]) + " stitches\n";
+        text +=
+            "  " + std::to_string(k) + " before   " + count_text(result.round_stitches[k]) + " stitches\n";
     if (!text.empty()) text += "\n";
     if (result.stitches_per_10cm) text += gauge_row("Stitches", *result.stitches_per_10cm, units);
     if (result.rounds_per_10cm) text += gauge_row("Rounds", *result.rounds_per_10cm, units);
@@ -44,10 +45,12 @@ std::string count_lines(const CrownResult& result, SizeUnit units) {
 
 }  // namespace
 
-std::string crown_text(const CrownResult& result, const Catalog& catalog, const TextOptions& options) {
+std::string crown_text(const CrownResult& result, const std::vector<CrownCheck>& checks,
+                       const Catalog& catalog, const TextOptions& options) {
     std::string text = title_line(result.photo, result.photos) + "\n";
     text += diameter_lines(result, options.units);
     text += count_lines(result, options.units);
+    text += check_lines(checks);
     text += paragraph("Scale: ", scale_sentence(result.scale, catalog, options.units));
     return text + warning_lines(result.warnings);
 }

@@ -34,7 +34,7 @@ void expect_in_readme(const std::set<std::string>& codes) {
 
 TEST(Documentation, EveryRefusalCodeStandsInTheReadme) {
     auto codes = codes_matching(
-        R"rx(\{\s*"(?:advice|catalog|disc|fabric|gauge|lattice|photo|pipeline|recogniser|rectify|scale|settings|write)",\s*"([a-z0-9]+(?:-[a-z0-9]+)*)",\s*["a-z])rx");
+        R"rx(\{\s*"(?:advice|catalog|disc|fabric|gauge|lattice|photo|piece|pipeline|recogniser|rectify|scale|settings|write)",\s*"([a-z0-9]+(?:-[a-z0-9]+)*)",\s*["a-z])rx");
     codes.merge(codes_matching(R"rx(photo_refusal\(\s*"([a-z0-9-]+)")rx"));
     codes.merge(codes_matching(R"rx(\{\s*record_stage,\s*"([a-z0-9]+(?:-[a-z0-9]+)*)",)rx"));
     EXPECT_GE(codes.size(), 25U);
