@@ -127,7 +127,8 @@ Outcome<Choice> choose_reading(std::vector<Reading> readings, const std::vector<
         return ambiguous(choice, options.source);
     const Support support = support_of(choice.reading, proposals, px_per_mm);
     const bool rows_seen =
-        choice.reading.row_score >= options.least_row_comb && choice.row_margin >= options.least_margin;
+        (choice.reading.row_score >= options.least_row_comb || support.weight >= options.sure_proposal) &&
+        choice.row_margin >= options.least_margin;
     if (options.source == StitchSource::told) {
         choice.rows_resolved = rows_seen;
         choice.stitch = {choice.reading.family, std::nullopt, StitchSource::told, 1.0};

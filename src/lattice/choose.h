@@ -33,8 +33,9 @@ struct ChooseOptions {
     /// Chance a proposal must give its reading for rows to be taken from it alone: that of the stated
     /// intervals.
     double sure_proposal = 0.95;
-    /// Rows that agree less with themselves are not resolved: out of focus, or fewer than two periods in
-    /// view. The one wrong row among those pictures had 0.041; four right ones lay below 0.055 too.
+    /// Rows that agree less with themselves, and have no sure proposal, are not resolved: out of focus, or
+    /// fewer than two periods in view. The one wrong row among those pictures had 0.041; four right ones lay
+    /// below 0.055 too.
     double least_row_comb = 0.055;
 };
 

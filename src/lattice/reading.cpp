@@ -146,17 +146,21 @@ void add_readings(std::vector<Reading>& readings, const StitchCandidate& stitch,
     }
 }
 
+/// Rows of the one run across the rows of the other: stitches and rows change places.
+bool turned(const Reading& a, const Reading& b) {
+    return std::abs(std::sin(a.row_direction_rad - b.row_direction_rad)) > 0.5;
+}
+
 bool same_reading(const Reading& a, const Reading& b) {
     return std::abs(std::log(a.stitch_pitch_px / b.stitch_pitch_px)) <= same_pitch_log &&
            std::abs(std::log(a.row_pitch_px() / b.row_pitch_px())) <= same_pitch_log &&
-           a.family == b.family && a.rows_per_period == b.rows_per_period &&
-           std::abs(std::sin(a.row_direction_rad - b.row_direction_rad)) <= 0.5;
+           a.family == b.family && a.rows_per_period == b.rows_per_period && !turned(a, b);
 }
 
 }  // namespace
 
 bool other_stitch(const Reading& a, const Reading& b) {
-    return other_pitch(a.stitch_pitch_px, b.stitch_pitch_px);
+    return other_pitch(a.stitch_pitch_px, b.stitch_pitch_px) || turned(a, b);
 }
 
 bool other_row(const Reading& a, const Reading& b) { return other_pitch(a.row_pitch_px(), b.row_pitch_px()); }

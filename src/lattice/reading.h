@@ -37,7 +37,8 @@ struct Reading {
 };
 
 /// Whether two readings differ in the stitch pitch, or in the row pitch, by more than the same period
-/// measured twice.
+/// measured twice. Readings whose rows run across each other's differ in the stitch even where both pitches
+/// are alike.
 [[nodiscard]] bool other_stitch(const Reading& a, const Reading& b);
 [[nodiscard]] bool other_row(const Reading& a, const Reading& b);
 
