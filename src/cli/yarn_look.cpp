@@ -127,6 +127,8 @@ void add_find_options(CLI::App& command, GaugeWanted& wanted) {
         [&wanted](Text text) { wanted.state = values::fabric_state(text); });
     add("--need", "AMOUNT", "What the piece takes, as in 250m, 120g, \"2 1/2\" balls, or 900cm2 of fabric",
         [&wanted](Text text) { wanted.need = values::need(text); });
+    add("--most", "N", "At most so many matches (default: 20)",
+        [&wanted](Text text) { wanted.most = static_cast<std::size_t>(values::count(text)); });
     command
         .add_flag_callback(
             "--all", [&wanted] { wanted.stock = StockChoice::all; }, "Used-up yarns too")

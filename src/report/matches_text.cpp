@@ -84,7 +84,10 @@ std::string matches_text(const std::vector<Match>& matches, const GaugeWanted& w
                         gauge_text(match.gauge, options.units), short_left_text(match.yarn)});
         if (wanted.need) rows.back().emplace_back(enough_text(match));
     }
-    return paragraph("", "Yarns that give " + target + ":") + columns_text(headings, rows) +
+    const std::string more = matches.size() < wanted.most
+                                 ? ""
+                                 : "  (the best " + std::to_string(wanted.most) + "; more with --most)\n";
+    return paragraph("", "Yarns that give " + target + ":") + columns_text(headings, rows) + more +
            paragraph(
                "  ",
                "(sure: the whole 95 % interval is within; likely: the value is; possible: only a part of the "

@@ -13,7 +13,8 @@ ALTER TABLE measurement ADD COLUMN last_round_stitches REAL CHECK (last_round_st
 -- Finding a gauge reads this index alone.
 DROP INDEX measurement_by_kind;
 CREATE INDEX measurement_by_kind
-    ON measurement (yarn, hook_mm, stitch, worked, state, stitches_per_10cm, stitches_std, kind, removed);
+    ON measurement (yarn, hook_mm, stitch, worked, state, stitches_per_10cm, stitches_std, rows_per_10cm,
+                    rows_std, kind, removed);
 
 PRAGMA user_version = 2;
 )sql");

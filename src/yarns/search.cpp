@@ -6,6 +6,7 @@
 
 #include "yarns/fault.h"
 #include "yarns/gauge_rows.h"
+#include "yarns/keys.h"
 #include "yarns/sql/rows.h"
 #include "yarns/stock.h"
 
@@ -27,28 +28,83 @@ std::optional<FitOfGauge> fit_of_one(const Measured& gauge, double wanted, doubl
     return std::nullopt;
 }
 
-bool kind_is_wanted(const GaugeKind& kind, const GaugeWanted& wanted) {
-    return (!wanted.stitch || kind.stitch == wanted.stitch) &&
-           (!wanted.worked || kind.worked == wanted.worked) && (!wanted.state || kind.state == wanted.state);
+/// Two swatches of one maker on one hook differ by some per cent; what differs by more than this from the
+/// gauge wanted, beyond the tolerance, is another fabric. Not swept.
+constexpr double other_fabric = 0.15;
+
+/// The swatches of a yarn that are of one kind.
+struct Candidate {
+    std::int64_t yarn = 0;
+    std::vector<StoredMeasurement> swatches;
+};
+
+/// Reads what finding needs, from the index alone: yarn, then the columns of GaugeKind and of the gauge.
+StoredMeasurement read_swatch(const sql::Statement& row) {
+    StoredMeasurement stored;
+    Measurement& m = stored.measurement;
+    const auto real = [&](int column) {
+        return row.is_null(column) ? std::nullopt : std::optional(row.real(column));
+    };
+    m.hook_mm = real(1);
+    m.stitch = from_key<StitchFamily>(row.text(2));
+    m.worked = from_key<Worked>(row.text(3));
+    m.state = from_key<FabricState>(row.text(4));
+    m.stitches_per_10cm = real(5);
+    m.stitches_std = real(6);
+    m.rows_per_10cm = real(7);
+    m.rows_std = real(8);
+    stored.number = row.whole(9);
+    return stored;
 }
 
-/// Numbers of the yarns one of whose gauges may fit. The interval of a weighted mean reaches at most two
-/// standard uncertainties of a part, and the spread of the parts once more, beyond the least and the largest
-/// of them.
-std::vector<std::int64_t> candidates(const sql::Database& database, const GaugeWanted& wanted) {
-    const double least = wanted.stitches_per_10cm / (1.0 + wanted.tolerance);
-    const double most = wanted.stitches_per_10cm / std::max(1.0 - wanted.tolerance, 1e-9);
+/// Swatches near the gauge wanted, those of one yarn and kind together.
+std::vector<Candidate> candidates(const sql::Database& database, const GaugeWanted& wanted) {
+    const double least = wanted.stitches_per_10cm / (1.0 + wanted.tolerance + other_fabric);
+    const double most = wanted.stitches_per_10cm / (1.0 - std::min(wanted.tolerance + other_fabric, 0.9));
+    const auto key = [](const auto& value) { return value ? std::optional(key_of(*value)) : std::nullopt; };
     auto rows = database.query(
-        "SELECT DISTINCT yarn FROM (SELECT yarn FROM measurement "
-        "WHERE removed IS NULL AND kind = 'swatch' AND stitches_per_10cm IS NOT NULL AND (?3 IS NULL OR "
-        "stitch = ?3) "
-        "GROUP BY yarn, hook_mm, stitch, worked, state "
-        "HAVING 2 * min(stitches_per_10cm) - max(stitches_per_10cm) - 2 * max(stitches_std) <= ?2 "
-        "AND 2 * max(stitches_per_10cm) - min(stitches_per_10cm) + 2 * max(stitches_std) >= ?1)",
-        least, most, wanted.stitch ? std::optional(key_of(*wanted.stitch)) : std::nullopt);
-    std::vector<std::int64_t> yarns;
-    while (rows.step()) yarns.push_back(rows.whole(0));
-    return yarns;
+        "SELECT yarn, hook_mm, stitch, worked, state, stitches_per_10cm, stitches_std, rows_per_10cm, "
+        "rows_std, "
+        "number FROM measurement INDEXED BY measurement_by_kind "
+        "WHERE removed IS NULL AND kind = 'swatch' AND stitches_per_10cm BETWEEN ?1 AND ?2 "
+        "AND (?3 IS NULL OR stitch = ?3) AND (?4 IS NULL OR worked = ?4) AND (?5 IS NULL OR state = ?5) "
+        "ORDER BY yarn, hook_mm, stitch, worked, state",
+        least, most, key(wanted.stitch), key(wanted.worked), key(wanted.state));
+    std::vector<Candidate> found;
+    while (rows.step()) {
+        StoredMeasurement stored = read_swatch(rows);
+        const std::int64_t yarn = rows.whole(0);
+        const bool same = !found.empty() && found.back().yarn == yarn &&
+                          kind_of(found.back().swatches.front().measurement) == kind_of(stored.measurement);
+        if (!same) found.push_back({yarn, {}});
+        found.back().swatches.push_back(std::move(stored));
+    }
+    return found;
+}
+
+/// Those that fit by the swatches near the gauge wanted, the better fit first. All of the record's swatches
+/// are read for the best of them only: reading them for every yarn of a large stock takes ten times as long.
+std::vector<Candidate> best_first(std::vector<Candidate> all, const GaugeWanted& wanted) {
+    std::vector<std::pair<FitOfGauge, std::size_t>> order;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        if (const auto fit = fit_of(gauge_by_hook(all[i].swatches).front(), wanted))
+            order.emplace_back(*fit, i);
+    }
+    std::stable_sort(order.begin(), order.end(), [](const auto& a, const auto& b) {
+        return std::tie(a.first.fit, a.first.size_error) < std::tie(b.first.fit, b.first.size_error);
+    });
+    std::vector<Candidate> sorted;
+    for (const auto& place : order) sorted.push_back(std::move(all[place.second]));
+    return sorted;
+}
+
+/// The gauge of a kind over all swatches of the yarn, those far from the gauge wanted too.
+std::optional<HookGauge> whole_gauge(const sql::Database& database, const Candidate& candidate) {
+    const GaugeKind kind = kind_of(candidate.swatches.front().measurement);
+    for (auto& gauge : gauge_by_hook(read_measurements(database, candidate.yarn, Reports::left))) {
+        if (gauge.kind == kind) return gauge;
+    }
+    return std::nullopt;
 }
 
 std::optional<Yarn> present_yarn(sql::Statement& statement, std::int64_t id, StockChoice stock) {
@@ -99,14 +155,14 @@ Outcome<std::vector<Match>> find_gauge(const Record& record, const GaugeWanted& 
         const sql::Transaction one_state(database, sql::Purpose::reading);
         auto statement = database.prepare("SELECT * FROM present_yarn WHERE id = ?1");
         std::vector<Match> matches;
-        for (const std::int64_t id : candidates(database, wanted)) {
-            const auto yarn = present_yarn(statement, id, wanted.stock);
+        for (const auto& candidate : best_first(candidates(database, wanted), wanted)) {
+            if (matches.size() == wanted.most) break;
+            const auto yarn = present_yarn(statement, candidate.yarn, wanted.stock);
             if (!yarn) continue;
-            for (const auto& gauge : gauge_by_hook(read_measurements(database, id, Reports::left))) {
-                const auto fit = fit_of(gauge, wanted);
-                if (fit && kind_is_wanted(gauge.kind, wanted))
-                    matches.push_back(judged(*yarn, gauge, *fit, wanted.need));
-            }
+            const auto gauge = whole_gauge(database, candidate);
+            if (!gauge) continue;
+            if (const auto fit = fit_of(*gauge, wanted))
+                matches.push_back(judged(*yarn, *gauge, *fit, wanted.need));
         }
         std::stable_sort(matches.begin(), matches.end(), better);
         return matches;

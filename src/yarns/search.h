@@ -32,6 +32,7 @@ struct GaugeWanted {
     std::optional<FabricState> state;
     StockChoice stock = StockChoice::present;
     std::optional<Need> need;
+    std::size_t most = 20;  ///< matches; what a screen holds
 };
 
 /// How far the record says that a yarn gives the gauge wanted, rows included where both are known.
@@ -54,7 +55,9 @@ struct Match {
     std::optional<double> balls_needed;
 };
 
-/// Every match, the better fit first, then the smaller size error, then the name.
+/// The best matches, the better fit first, then the smaller size error, then the name. Swatches of one kind
+/// that differ by more than 15 % from the gauge wanted, beyond the tolerance, do not make a match by
+/// themselves.
 [[nodiscard]] Outcome<std::vector<Match>> find_gauge(const Record& record, const GaugeWanted& wanted);
 
 /// How the gauge fits; none where it does not. Size error of a piece of so many stitches: wanted over

@@ -63,14 +63,39 @@ TEST_F(Find, GivesYarnAndHookBestFirst) {
 TEST_F(Find, TheMeanOfSwatchesThatSpreadIsFoundToo) {
     const Record record = open();
     must(add_yarn(record, moss()));
-    for (const double stitches : {11.0, 15.0})
+    for (const double stitches : {12.0, 13.5})
         must(save_measurement(record, moss().name, swatch_on(5.0, stitches, 15.0)));
-    // Neither swatch is within 1 % of 12.4, their mean is.
-    const auto matches = must(find_gauge(record, wanted(12.4, {}, 0.01)));
+    // Neither swatch is within 1 % of 12.7, their mean is.
+    const auto matches = must(find_gauge(record, wanted(12.7, {}, 0.01)));
     ASSERT_EQ(matches.size(), 1U);
     EXPECT_EQ(matches[0].gauge.numbers.size(), 2U);
-    // And the interval of a mean that spreads reaches beyond both.
-    EXPECT_EQ(must(find_gauge(record, wanted(15.5, {}, 0.01))).size(), 1U);
+}
+
+TEST_F(Find, GivesNoMoreThanAskedForAndTheBestOfThem) {
+    const Record record = open();
+    for (int i = 0; i < 5; ++i) {
+        const std::string name = "yarn " + std::to_string(i);
+        must(add_yarn(record, named(name)));
+        must(save_measurement(record, name, swatch_on(5.0, 13.0 + 0.1 * i, 15.0)));
+    }
+    GaugeWanted want = wanted(13.2, {});
+    want.most = 2;
+    const auto matches = must(find_gauge(record, want));
+    ASSERT_EQ(matches.size(), 2U);
+    EXPECT_EQ(matches[0].yarn.name, "yarn 2");
+    EXPECT_LE(matches[1].size_error, 0.1 / 13.1 + 1e-9);
+}
+
+TEST_F(Find, ASwatchFarOffCountsInTheMeanAllTheSame) {
+    const Record record = open();
+    must(add_yarn(record, moss()));
+    for (const double stitches : {13.0, 20.0})
+        must(save_measurement(record, moss().name, swatch_on(5.0, stitches, 15.0)));
+    const auto matches = must(find_gauge(record, wanted(13.0, {}, 0.05)));
+    // One swatch of 13 is sure alone; with one of 20 beside it nothing is sure.
+    ASSERT_EQ(matches.size(), 1U);
+    EXPECT_EQ(matches[0].fit, Fit::possible);
+    EXPECT_EQ(matches[0].gauge.numbers.size(), 2U);
 }
 
 TEST_F(Find, LooksInStockOnlyUnlessTold) {
