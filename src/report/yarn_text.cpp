@@ -10,6 +10,7 @@
 #include "report/wrap.h"
 #include "report/yarn_plot.h"
 #include "report/yarn_words.h"
+#include "yarns/response.h"
 
 namespace ridgetally {
 namespace {
@@ -98,6 +99,20 @@ std::string washing_text(const std::vector<HookGauge>& gauges, const Catalog& ca
     return text.empty() ? text : "\nWashed:\n" + text;
 }
 
+std::string response_text(const std::vector<HookGauge>& gauges, const Catalog& catalog,
+                          const TextOptions& options) {
+    std::string text;
+    for (const auto& series : response_series(gauges)) {
+        const HookRecord rest{{series.points.begin() + 1, series.points.end()}, {}};
+        const HookResponse response = learn_response(series.points.front(), rest, catalog.hook_practice);
+        text += paragraph(
+            "  - ", stitch_text(series.kind, catalog, options.terms) + ", " + state_text(series.kind.state) +
+                        ": stitch width grows as hook^" + with_plus_minus(response.exponent, 2) + ", from " +
+                        std::to_string(response.hooks_of_this_yarn) + " hooks and what is usual.");
+    }
+    return text.empty() ? text : "\nHow your stitches follow the hook:\n" + text;
+}
+
 std::string pattern_lines(const std::vector<HookGauge>& gauges, const Catalog& catalog,
                           const TextOptions& options) {
     std::string text = "\nFor the pattern:\n";
@@ -164,7 +179,8 @@ std::string yarn_text(const YarnView& view, const Catalog& catalog, const TextOp
     const auto gauges = gauge_by_hook(view.measurements);
     if (!gauges.empty()) {
         text += "\n" + gauge_table(gauges, catalog, options) + "\n" + gauge_plot_text(gauges, options.units);
-        text += washing_text(gauges, catalog, options) + pattern_lines(gauges, catalog, options);
+        text += washing_text(gauges, catalog, options) + response_text(gauges, catalog, options) +
+                pattern_lines(gauges, catalog, options);
     }
     return text + measurement_lines(view, catalog, options);
 }

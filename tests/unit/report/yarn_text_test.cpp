@@ -63,6 +63,7 @@ TEST(YarnText, HasGaugeByHookWashingAndGaugeLines) {
     EXPECT_TRUE(holds(text, "knitting over 10.16 cm"))
         << "a knit gauge must never look like a target for crochet";
     EXPECT_TRUE(holds(text, "no target for crochet"));
+    EXPECT_TRUE(holds(text, "sc, flat, relaxed: stitch width grows as hook^"));
 }
 
 TEST(YarnText, SpeaksTheUnitsAndTermsAskedFor) {
