@@ -13,12 +13,12 @@ constexpr int cell_px = 8;     // half the shortest stroke of a mm mark at 5 px 
 constexpr int half_span = 32;  // profile of 65 samples: five pitches of the coarsest comb a level takes
 constexpr int half_thick = 4;  // rows averaged into the profile: one cell
 constexpr int span = 2 * half_span + 1;
-constexpr int longest_lag = 15;  // a comb coarser than 13 px is found on the next smaller level
+constexpr int longest_lag = 17;  // a comb coarser than 15 px is found on the next smaller level
 constexpr float least_profile_power =
     span * 0.8F;                           // grey levels squared; noise averaged over nine rows is below
 constexpr double first_peak_share = 0.55;  // half a pitch correlates negatively; sampling lowers narrow peaks
 constexpr double shortest_pitch = 2.3;     // Nyquist is 2; below 2.3 the marks' contrast is gone
-constexpr double longest_pitch = 13.0;
+constexpr double longest_pitch = 15.0;
 constexpr double least_gradient =
     2.5;  // rms grey levels per pixel; sensor noise after reduction is below 1.5
 constexpr double least_regularity = 0.45;  // grain and fabric mostly stay below, worn marks above

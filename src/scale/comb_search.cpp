@@ -123,7 +123,7 @@ std::vector<CombCell> all_cells(const cv::Mat& grey, const CombSearchOptions& op
         cv::resize(grey, level, {}, factor, factor, factor < 1.0 ? cv::INTER_AREA : cv::INTER_CUBIC);
     std::vector<CombCell> cells;
     double coherence = fine_coherence;
-    while (std::max(level.cols, level.rows) >= 240) {
+    while (std::max(level.cols, level.rows) >= 120) {
         const double scale = longest / std::max(level.cols, level.rows);
         const auto found = comb_cells(level, scale, coherence);
         cells.insert(cells.end(), found.begin(), found.end());

@@ -118,6 +118,9 @@ std::vector<std::vector<CombBlock>> sections_of(const std::vector<CombBlock>& se
     return sections;
 }
 
+/// Marks converge under perspective: their lean follows a straight line, where enough blocks tell it.
+int lean_coefficients(const CombTrack& track) { return track.blocks.size() >= 5 ? 2 : 1; }
+
 /// Joins `other` to the `known` blocks, on whichever side it lies, if their spacing foretells its phase.
 bool join(std::vector<CombBlock>& known, std::vector<CombBlock> other) {
     if (known.size() < 4) return false;
@@ -180,9 +183,10 @@ StripFrame frame_along(const StripFrame& frame, const CombTrack& track) {
     StripFrame next = frame;
     const double pitch = frame.pitch(0.5 * (frame.u_begin + frame.u_end));
     const bool is_long = track.blocks.size() >= 8;
+    const int slant_degree = lean_coefficients(track) - 1;
     std::vector<Sample> slant;
     for (const CombBlock& b : track.blocks) slant.push_back({b.u, frame.slant(b.u) + b.slant, b.weight()});
-    next.slant = robust_polynomial(slant, is_long ? 1 : 0, 0.003);
+    next.slant = robust_polynomial(slant, slant_degree, 0.003);
     std::vector<Sample> base;
     std::vector<Sample> root;
     const CombBlock* before = nullptr;
@@ -207,7 +211,9 @@ double lean_scatter(const CombTrack& track, const StripFrame& frame, const Strip
     std::vector<double> off;
     for (const CombBlock& b : track.blocks)
         off.push_back(std::abs(frame.slant(b.u) + b.slant - fitted.slant(b.u)));
-    return median_of(off);
+    // Few blocks lie near any line through them: the residuals' degrees of freedom.
+    const auto count = static_cast<double>(off.size());
+    return median_of(off) * std::sqrt(count / std::max(count - lean_coefficients(track), 1.0));
 }
 
 }  // namespace ridgetally

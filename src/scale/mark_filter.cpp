@@ -13,8 +13,10 @@ constexpr double farthest_px = 0.6;  // or this, where marks are so fine that no
 constexpr double leaning_pitches = 0.15;  // tip against foot of a short mark, beyond its neighbours' lean
 constexpr double leaning_px = 1.0;
 constexpr double faintest_share = 0.3;  // of the neighbours' contrast; glare fades over many marks
-constexpr int covered_gap = 10;         // marks missing in a row: something lies over them
-constexpr double foot_share = 0.5;      // of a short mark's length: how far a foot may lie from the others'
+constexpr double beating_px = 4.0;  // spacing below which marks' contrast depends on where the pixels fall
+constexpr std::size_t beating_run = 3;
+constexpr int covered_gap = 10;     // marks missing in a row: something lies over them
+constexpr double foot_share = 0.5;  // of a short mark's length: how far a foot may lie from the others'
 
 /// Keeps the marks for which `good` holds for their place in the list.
 void keep_if(std::vector<MeasuredMark>& marks, const std::vector<char>& good) {
@@ -146,12 +148,21 @@ void measure_scatter(RulerLine& line) {
     for (const MeasuredMark& m : line.marks) leans.push_back({m.at_u, m.lean});
     const Polynomial trend = robust_polynomial(leans, 1, 0.003);
     std::vector<double> tips;
-    std::vector<double> contrasts;
-    const MeasuredMark* before = nullptr;
-    for (const MeasuredMark& m : line.marks) {
+    for (const MeasuredMark& m : line.marks)
         tips.push_back(std::abs(m.lean - trend(m.at_u)) * (m.bottom_w - m.top_w));
-        if (before != nullptr) contrasts.push_back(std::abs(std::log(m.contrast / before->contrast)));
-        before = &m;
+    // Marks few pixels apart beat with the pixels: one in the middle of a pixel is twice as dark as one
+    // between two. A run of them is not.
+    const double spacing = std::abs(line.model.spacing(line.model.centre));
+    const std::size_t run = spacing < beating_px ? beating_run : 1;
+    std::vector<double> contrasts;
+    for (std::size_t i = run; i + run <= line.marks.size(); ++i) {
+        double before = 0.0;
+        double after = 0.0;
+        for (std::size_t j = 0; j < run; ++j) {
+            before += line.marks[i - 1 - j].contrast;
+            after += line.marks[i + j].contrast;
+        }
+        contrasts.push_back(std::abs(std::log(after / before)));
     }
     line.lean_px = 1.4826 * median_of(tips);
     line.contrast_scatter = 1.4826 * median_of(contrasts);

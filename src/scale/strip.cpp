@@ -96,6 +96,7 @@ Strip sample_strip(const GreyPyramid& pyramid, const StripFrame& frame, double w
         ++level;
         scale *= 2.0;
     }
+    if (pitch >= 5.0) strip.step = std::min(strip.step, scale);  // a coarser one would skip pixels: aliasing
     const int columns = std::max(1, static_cast<int>((frame.u_end - frame.u_begin) / strip.step) + 1);
     const int rows = std::max(1, static_cast<int>((w_to - w_from) / strip.step) + 1);
     cv::Mat map(rows, columns, CV_32FC2);

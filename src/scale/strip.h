@@ -56,7 +56,8 @@ struct Strip {
     [[nodiscard]] double w(double row) const { return w_begin + row * step; }
 };
 
-/// Samples rows w_from to w_to of the frame. The step is chosen so that a mark spacing has 5 to 12 samples.
+/// Samples rows w_from to w_to of the frame. The step is chosen so that a mark spacing has 5 to 12
+/// samples, or up to 20 where fewer would skip pixels.
 [[nodiscard]] Strip sample_strip(const GreyPyramid& pyramid, const StripFrame& frame, double w_from,
                                  double w_to);
 
