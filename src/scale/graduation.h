@@ -1,5 +1,6 @@
 #pragma once
 
+#include <limits>
 #include <string>
 #include <vector>
 
@@ -16,8 +17,9 @@ struct MarkLength {
 /// One way to read a row of marks: which marks are the long ones and what a step means.
 struct GraduationReading {
     LengthUnit unit = LengthUnit::mm;
-    double mm_per_index = 0.0;    ///< 0: strokes that repeat as on no rule
-    int whole_index = 0;          ///< index of a mark of the longest class (modulo its period)
+    double mm_per_index = 0.0;  ///< 0: strokes that repeat as on no rule
+    int whole_index = 0;        ///< index of a mark of the longest class, modulo whole_period
+    int whole_period = 1;
     double log_score = 0.0;       ///< log-likelihood with prior, less the penalty for classes
     std::string name;             ///< "mm with 5 and 10", for notes
     double explained = 0.0;       ///< share of the marks whose length is that of their class
@@ -27,8 +29,9 @@ struct GraduationReading {
 /// Every reading worth a thought, best first, one a value of mm_per_index.
 struct GraduationEvidence {
     std::vector<GraduationReading> readings;
-    double flat_score = 0.0;  ///< of "all marks are alike", on the same terms
-    int marks = 0;            ///< lengths that took part
+    double flat_score = 0.0;     ///< of "all marks are alike", on the same terms
+    int marks = 0;               ///< lengths that took part
+    double short_scatter = 0.0;  ///< of the short marks' lengths, as a share of them
 
     /// Whether the best reading is that of a rule: it beats "all alike" by far and explains most lengths.
     [[nodiscard]] bool divided() const;
@@ -37,7 +40,9 @@ struct GraduationEvidence {
 /// Weighs how the lengths repeat against the patterns of real rules: metric (10 with 5, half millimetres
 /// 20/10/2) and inch (32/16/8/4/2 halves). A mixture of a normal and a flat law per mark, so that a numeral
 /// or an ornament that lengthens a mark costs a bounded amount; BIC (Schwarz, Ann. Statist. 6, 1978) for the
-/// classes.
-[[nodiscard]] GraduationEvidence weigh_graduations(const std::vector<MarkLength>& lengths);
+/// classes. `pitch_px` is the marks' spacing in the photo: where a millimetre is few pixels, numerals run
+/// into the longest marks. Fewer than eight lengths give no reading.
+[[nodiscard]] GraduationEvidence weigh_graduations(const std::vector<MarkLength>& lengths,
+                                                   double pitch_px = std::numeric_limits<double>::infinity());
 
 }  // namespace ridgetally

@@ -1,24 +1,20 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
 #include "scale/ruler_line.h"
 #include "scale/strip.h"
 
 namespace ridgetally {
 
-/// How far apart the numerals beside a row of marks stand.
-struct LabelSpacing {
-    double indices = 0.0;  ///< median distance of neighbours, in mark spacings
-    int labels = 0;
-};
+/// Finds blobs of ink beyond the short marks (marks themselves left out) without reading them: numerals, and
+/// whatever else stands there. Middles in indices of the line, ascending. Empty where there are fewer than
+/// twelve marks.
+[[nodiscard]] std::vector<double> numeral_places(const Strip& strip, const RulerLine& line);
 
-/// Finds blobs of ink beyond the short marks (marks themselves left out) that follow each other evenly,
-/// without reading them. None where there are fewer than four or they are uneven: ornaments, fabric, one
-/// numeral.
-[[nodiscard]] std::optional<LabelSpacing> label_spacing(const Strip& strip, const RulerLine& line);
-
-/// Adds what the numerals say to the marks' evidence: rules carry one a centimetre or one an inch.
-void weigh_labels(GraduationEvidence& evidence, const LabelSpacing& labels);
+/// Adds what the numerals say to the marks' evidence: rules carry one a centimetre or one an inch, at the
+/// whole marks. `first` and `last` bound the indices that were looked at.
+void weigh_numerals(GraduationEvidence& evidence, const std::vector<double>& places, int first, int last);
 
 }  // namespace ridgetally

@@ -7,7 +7,11 @@
 namespace ridgetally {
 namespace {
 
-constexpr double needed_margin = 8.0;   // nats: 3000 to 1, and three contradicting marks
+constexpr double needed_margin = 8.0;  // nats: 3000 to 1, and three contradicting marks
+/// Coarser than this no fabric can be measured, and a rule read so has most often a step of half that width:
+/// its shortest marks are few pixels long, and the order of their lengths is noise. (Of drawn rules read
+/// twice too coarse all lay below.)
+constexpr double least_px_per_mm = 1.5;
 constexpr double told_weight = 15.0;    // of a unit told by the user, nats
 constexpr double ratio_scatter = 0.03;  // of two edges' scales: perspective across 30 mm at 20 degrees tilt
 constexpr double worst_ratio_cost = 25.0;  // two rulers at different heights may disagree
@@ -131,7 +135,7 @@ RulerDecision decide_graduations(const std::vector<RulerLine>& lines, std::optio
         const Choice rival = joint.best(mm);
         const double margin = rival.reading.empty() ? needed_margin : best.score - rival.score;
         if (lead == 0) decision.margin = margin;
-        if (mm <= 0.0 || margin < needed_margin) {
+        if (mm <= 0.0 || margin < needed_margin || rules.front()->pitch_px < least_px_per_mm * mm) {
             decision.notes.push_back("a row of " + std::to_string(rules.front()->marks.size()) +
                                      " marks is left undecided between two step widths");
             continue;

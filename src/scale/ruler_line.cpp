@@ -5,8 +5,8 @@
 #include <cmath>
 
 #include "scale/comb_track.h"
-#include "scale/label_spacing.h"
 #include "scale/mark_filter.h"
+#include "scale/numeral_places.h"
 #include "scale/row_reading.h"
 
 namespace ridgetally {
@@ -81,7 +81,7 @@ void weigh(RulerLine& line) {
     std::vector<MarkLength> lengths;
     for (const MeasuredMark& m : line.marks)
         if (!m.cut) lengths.push_back({m.index, line.length_in_pitches(m)});
-    line.evidence = weigh_graduations(lengths);
+    line.evidence = weigh_graduations(lengths, line.pitch_px);
 }
 
 std::string fault_of(const RulerLine& line) {
@@ -111,10 +111,8 @@ LineTrial try_reading(const GreyPyramid& pyramid, const StripFrame& frame, const
     RulerLine& line = quality_of(light) > quality_of(dark) ? light : dark;
     const std::string fault = fault_of(line);
     if (!fault.empty()) return {std::nullopt, fault};
-    if (const auto labels = label_spacing(reading->strip, line)) {
-        line.label_spacing = labels->indices;
-        weigh_labels(line.evidence, *labels);
-    }
+    weigh_numerals(line.evidence, numeral_places(reading->strip, line), line.marks.front().index,
+                   line.marks.back().index);
     return {line, ""};
 }
 

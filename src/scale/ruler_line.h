@@ -25,7 +25,6 @@ struct RulerLine {
     double contrast_scatter = 0.0;    ///< of neighbouring marks' contrast, log ratio
     double found_share = 0.0;         ///< marks found among the indices they span
     GraduationEvidence evidence;
-    double label_spacing = 0.0;  ///< of the numerals, in indices; 0 where they are not even
 
     [[nodiscard]] double length_in_pitches(const MeasuredMark& mark) const;
 };
