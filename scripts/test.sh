@@ -1,9 +1,17 @@
 #!/usr/bin/env bash
-# Installs what is missing, builds everything and runs every test.
+# Installs what is missing, builds everything and runs every test but those of tests/known-faults.txt, which it names.
 #
 #   scripts/test.sh [CTEST_ARGUMENT ...]      e.g. scripts/test.sh -R Document
 set -euo pipefail
 cd "$(dirname "$0")/.."
 
 scripts/build.sh
-ctest --test-dir build --output-on-failure -j "$(nproc)" "$@"
+
+known=""
+while read -r test fault; do
+    [[ -z "$test" || "$test" == \#* ]] && continue
+    echo "left out, a known fault: $test ($fault)"
+    known="$known${known:+|}$test"
+done <tests/known-faults.txt
+
+ctest --test-dir build --output-on-failure -j "$(nproc)" ${known:+-E "$known"} "$@"
