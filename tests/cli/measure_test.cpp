@@ -160,5 +160,39 @@ TEST_F(Measure, WithoutModelsItSaysSoAndStops) {
     EXPECT_EQ(lines_of(finished.err).size(), 1U) << finished.err;
 }
 
+TEST_F(Measure, ACrownsRoundsAndStitchesAreCounted) {
+    const Finished finished =
+        run({"crown", "--stitch", "sc-blo", "--stitches", "45", "--json", sample("earflap-crown.jpg")});
+    ASSERT_EQ(finished.status, 0) << finished.err;
+    const json document = finished.json();
+    const json truth = truth_of("earflap-crown", "crown");
+    const json& crown = document["crown"];
+    EXPECT_EQ(crown["rounds"]["value"], truth["rounds"]);
+    EXPECT_EQ(crown["last_round_stitches"]["value"], truth["last_round_stitches"]);
+    expect_measured(crown["diameter_mm"]);
+    const double half =
+        crown["diameter_mm"]["high95"].get<double>() - crown["diameter_mm"]["value"].get<double>();
+    EXPECT_NEAR(crown["diameter_mm"]["value"].get<double>(), truth["diameter_mm"].get<double>(), 2.0 * half);
+    // The pattern's 45 is met, or cannot be excluded.
+    const std::string verdict = document["checks"][0]["verdict"];
+    EXPECT_TRUE(verdict == "met" || verdict == "unsure") << verdict;
+}
+
+TEST_F(Measure, ASwatchIsNoCrown) {
+    const Finished finished = run({"crown", "--json", sample("brimful-moss.jpg")});
+    EXPECT_EQ(finished.status, 2) << finished.out;
+    EXPECT_EQ(finished.json()["refusal"]["stage"], "disc");
+}
+
+TEST_F(Measure, APieceHasWidthAndHeight) {
+    const Finished finished =
+        run({"piece", "--want-width", "12..14cm", "--json", sample("brimful-moss.jpg")});
+    ASSERT_EQ(finished.status, 0) << finished.err;
+    const json piece = finished.json()["piece"];
+    for (const char* key : {"width_mm", "height_mm", "circumference_flat_mm"}) expect_measured(piece[key]);
+    EXPECT_NEAR(piece["circumference_flat_mm"]["value"].get<double>(),
+                2.0 * piece["width_mm"]["value"].get<double>(), 1e-2);
+}
+
 }  // namespace
 }  // namespace ridgetally::blackbox

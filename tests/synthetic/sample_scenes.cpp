@@ -161,6 +161,38 @@ Sample tall_inches() {
             "Fennelwick DK in Coral", 5.0};
 }
 
+/// A crown of thick yarn: 45 stitches after six rounds, increases not quite even.
+Sample ribbed_crown() {
+    Scene scene = stall_scene(16);
+    Fabric f = piece(StitchFamily::sc_blo, Worked::round, 45, 6, 11.0, 11.4, 106);
+    f.tail = true;
+    f.unevenness = 0.05;
+    f.yarn.name = "brick";
+    f.yarn.colours = {{70, 85, 175}};
+    f.yarn.make = YarnMake::roving;
+    Crown crown;
+    crown.ring_mm = 4.0;
+    for (const int stitches : {7, 15, 22, 30, 37, 45})
+        crown.rounds.push_back({StitchFamily::sc_blo, stitches, 11.6});
+    crown.increase_pull = 0.3;
+    f.crown = crown;
+    scene.fabrics = {f};
+    scene.table.colour = {205, 212, 216};
+    scene.camera.pitch_deg = 3.0;
+    scene.camera.target_y_mm = 22.0;
+    scene.camera.distance_mm = 270.0;
+    Ruler ruler;
+    ruler.make = RulerMake::steel;
+    ruler.length_mm = 210.0;
+    ruler.centre_y_mm = 108.0;
+    ruler.angle_deg = 2.0;
+    scene.rulers = {ruler};
+    Sample sample{"earflap-crown", taken(scene, 78),
+                  "The crown of an Earflap, six rounds in, before the sides", "Bramble Rope in Brick", 9.0};
+    sample.shot.kind = "crown";
+    return sample;
+}
+
 Sample no_ruler() {
     Sample sample = turned_single();
     sample.name = "forgot-the-ruler";
@@ -174,7 +206,8 @@ Sample no_ruler() {
 }  // namespace
 
 std::vector<Sample> sample_scenes() {
-    return {turned_single(), round_single(), thick_half_double(), ribbed_brim(), tall_inches(), no_ruler()};
+    return {turned_single(), round_single(), thick_half_double(), ribbed_brim(),
+            tall_inches(),   ribbed_crown(), no_ruler()};
 }
 
 nlohmann::json sample_truth(const Sample& sample, const Truth& truth) {
