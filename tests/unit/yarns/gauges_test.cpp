@@ -41,6 +41,35 @@ TEST_F(Gauges, AReportBecomesAMeasurementAndIsKeptInFull) {
     EXPECT_EQ(must(measurements_of(record, moss().name, Reports::left))[0].measurement.report, "");
 }
 
+TEST_F(Gauges, CrownsAndPiecesAreKeptToo) {
+    const auto crown = must(measurement_of_report(
+        YarnDocument::parse(
+            R"({"schema": "ridgetally.report/1", "command": "crown", "photo": {"sha256": "0a1b"},
+            "stitch": {"family": "sc", "worked": "round"},
+            "crown": {"diameter_mm": {"value": 160.5, "std": 1}, "rounds": {"value": 12, "std": 0.1},
+                      "last_round_stitches": {"value": 72, "std": 0.5}}})"),
+        told()));
+    EXPECT_EQ(crown.kind, PieceKind::crown);
+    EXPECT_EQ(crown.diameter_mm, 160.5);
+    EXPECT_EQ(crown.rounds, 12.0);
+    EXPECT_EQ(crown.last_round_stitches, 72.0);
+    const auto piece = must(measurement_of_report(
+        YarnDocument::parse(
+            R"({"schema": "ridgetally.report/1", "command": "piece", "photo": {"sha256": "0a1b"},
+            "piece": {"width_mm": {"value": 280, "std": 1}, "height_mm": {"value": 210, "std": 1}}})"),
+        told()));
+    EXPECT_EQ(piece.kind, PieceKind::piece);
+    EXPECT_EQ(piece.width_mm, 280.0);
+
+    // One photo may show a swatch and be measured as a crown: two measurements.
+    const Record record = open();
+    must(add_yarn(record, moss()));
+    must(save_measurement(record, moss().name, crown));
+    must(save_measurement(record, moss().name, piece));
+    EXPECT_EQ(code_of(save_measurement(record, moss().name, crown)), "photo-saved");
+    EXPECT_EQ(must(measurements_of(record, moss().name, Reports::left)).at(0).measurement.rounds, 12.0);
+}
+
 TEST_F(Gauges, OnlyMeasurementsOfPiecesAreReports) {
     const auto none = [](const char* text) {
         return code_of(measurement_of_report(YarnDocument::parse(text), told()));
