@@ -28,8 +28,7 @@ constexpr double second_piece_part = 0.4;
 
 /// Whole swatches of 120 of our own renders filled 0.92 of their convex hulls or more; pairs that touched
 /// each other 0.79 to 0.89.
-constexpr double least_solidity = 0.87;
-constexpr double sure_solidity = 0.91;
+constexpr double least_solidity = 0.905;
 /// Hand work differs by some per cent between its ends; twice that is a fold, a stretch or another stitch.
 constexpr double most_part_difference = 0.10;
 
@@ -42,13 +41,6 @@ bool differs(const PartReading& part, const Lattice& lattice) {
     return std::abs(part.stitch_pitch_px / lattice.stitch_pitch_px.value - 1.0) > most_part_difference;
 }
 
-/// Parts that disagree in a shape that is no swatch's are not one swatch.
-bool pieced_together(const Lattice& lattice, const FabricRegion& region) {
-    return region.solidity < sure_solidity &&
-           std::any_of(lattice.parts.begin(), lattice.parts.end(),
-                       [&](const auto& part) { return differs(part, lattice); });
-}
-
 Outcome<FabricRegion> find_region(const Photo& photo, const cv::Mat& grey, const SwatchOptions& options,
                                   const ReferencePlane& plane) {
     if (!options.area_px.empty()) return fabric_inside(photo, options.area_px);
@@ -59,9 +51,7 @@ Outcome<FabricRegion> find_region(const Photo& photo, const cv::Mat& grey, const
     const bool second_piece =
         !region->others.empty() &&
         cv::countNonZero(region->others.front()) > second_piece_part * cv::countNonZero(region->mask);
-    if (second_piece || region->solidity < least_solidity) {
-        return two_fabrics();
-    }
+    if (second_piece) return two_fabrics();
     return region;
 }
 
@@ -228,9 +218,9 @@ Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowle
     if (!search) return search.refusal();
     const auto proposals = propose(knowledge, *search, trace);
     if (!proposals) return proposals.refusal();
+    if (options.area_px.empty() && region->solidity < least_solidity) return two_fabrics();
     const auto lattice = settle_lattice(source, *search, *proposals);
     if (!lattice) return lattice.refusal();
-    if (options.area_px.empty() && pieced_together(*lattice, *region)) return two_fabrics();
 
     trace.note(score_line(*lattice));
 

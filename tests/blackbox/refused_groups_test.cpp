@@ -24,17 +24,23 @@ TEST_P(Refused, ForTheRightReason) {
     const RefusedGroup& group = GetParam();
     synthetic::Variety variety;
     variety.megapixels = group.megapixels;
-    for (const std::uint64_t seed : {501, 502, 503}) {
+    const bool about_ruler = group.reasons.empty() || group.reasons.front().starts_with("scale/");
+    int for_the_reason = 0;
+    for (const std::uint64_t seed : {501, 502, 503, 504}) {
         const Trial trial =
             trial_of(seed, synthetic::random_refusal(seed, group.kind, variety), Told::nothing);
         ASSERT_TRUE(trial.refusal) << group.kind << ", seed " << seed << ": a number came out";
         const std::string reason = trial.refusal->stage + "/" + trial.refusal->code;
+        EXPECT_FALSE(trial.refusal->message.empty());
+        EXPECT_FALSE(trial.refusal->hint.empty()) << reason;  // what to change in the photo
+        // A ruler that was drawn too small to read says nothing about what lies beside it.
+        if (!about_ruler && trial.refusal->stage == "scale") continue;
         EXPECT_TRUE(group.reasons.empty() ||
                     std::count(group.reasons.begin(), group.reasons.end(), reason) == 1)
             << group.kind << ", seed " << seed << ": " << reason;
-        EXPECT_FALSE(trial.refusal->message.empty());
-        EXPECT_FALSE(trial.refusal->hint.empty()) << reason;  // what to change in the photo
+        ++for_the_reason;
     }
+    EXPECT_GE(for_the_reason, 2) << group.kind;
 }
 
 const std::vector<std::string> no_ruler{"scale/no-ruler", "scale/ruler-unreadable"};
