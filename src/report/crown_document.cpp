@@ -55,11 +55,7 @@ Document crown_block(const CrownResult& result) {
 Document crown_document(const CrownResult& result, const std::vector<CrownCheck>& checks,
                         const DocumentOptions& options) {
     Document document = document_head("crown");
-    document["photo"] = photo_document(result.photo);
-    if (!result.photos.empty()) {
-        document["photos"] = Document::array();
-        for (const auto& photo : result.photos) document["photos"].push_back(photo_document(photo));
-    }
+    add_photos(document, result.photo, result.photos);
     document["scale"] = scale_block(result.scale);
     document["stitch"] = stitch_block(result.stitch);
     document["crown"] = crown_block(result);

@@ -48,11 +48,7 @@ Document uncertainty_document(const SwatchResult& result) {
 
 Document swatch_document(const SwatchResult& result, const DocumentOptions& options) {
     Document document = document_head("swatch");
-    document["photo"] = photo_document(result.photo);
-    if (!result.photos.empty()) {
-        document["photos"] = Document::array();
-        for (const auto& photo : result.photos) document["photos"].push_back(photo_document(photo));
-    }
+    add_photos(document, result.photo, result.photos);
     document["scale"] = scale_block(result.scale);
     document["stitch"] = stitch_block(result.stitch);
     document["swatch"] = swatch_block(result);

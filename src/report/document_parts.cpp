@@ -32,6 +32,13 @@ Document photo_document(const PhotoFacts& photo) {
             {"height_px", photo.height_px}};
 }
 
+void add_photos(Document& document, const PhotoFacts& photo, const std::vector<PhotoFacts>& photos) {
+    document["photo"] = photo_document(photo);
+    if (photos.empty()) return;
+    document["photos"] = Document::array();
+    for (const auto& one : photos) document["photos"].push_back(photo_document(one));
+}
+
 Document scale_block(const ScaleResult& scale) {
     Document block;
     block["reference"] = scale.reference;

@@ -13,6 +13,8 @@ namespace ridgetally {
 /// schema, program and command.
 [[nodiscard]] Document document_head(std::string_view command);
 [[nodiscard]] Document photo_document(const PhotoFacts& photo);
+/// The photo, and all of them where several were taken together.
+void add_photos(Document& document, const PhotoFacts& photo, const std::vector<PhotoFacts>& photos);
 /// What gave the scale, without its marks.
 [[nodiscard]] Document scale_block(const ScaleResult& scale);
 [[nodiscard]] Document stitch_block(const StitchReading& stitch);

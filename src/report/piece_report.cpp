@@ -15,11 +15,7 @@ namespace ridgetally {
 Document piece_document(const PieceResult& result, const std::vector<CrownCheck>& checks,
                         const DocumentOptions& options) {
     Document document = document_head("piece");
-    document["photo"] = photo_document(result.photo);
-    if (!result.photos.empty()) {
-        document["photos"] = Document::array();
-        for (const auto& photo : result.photos) document["photos"].push_back(photo_document(photo));
-    }
+    add_photos(document, result.photo, result.photos);
     document["scale"] = scale_block(result.scale);
     document["piece"] = {{"width_mm", measured_document(result.width_mm)},
                          {"height_mm", measured_document(result.height_mm)},
