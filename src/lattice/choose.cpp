@@ -36,13 +36,12 @@ Support support_of(const Reading& reading, const std::vector<Proposal>& proposal
     return support;
 }
 
-/// Whether the proposal of most weight says something else than the reading, and says it with more weight
-/// than any that agrees.
-bool contradicted(const Reading& reading, const std::vector<Proposal>& proposals, double px_per_mm) {
+/// Whether the proposal of most weight says something else than the reading so supported, and says it with
+/// more weight than any that agrees.
+bool contradicted(const Support& support, const std::vector<Proposal>& proposals) {
     const auto most = std::max_element(proposals.begin(), proposals.end(),
                                        [](const auto& a, const auto& b) { return a.weight < b.weight; });
-    return most != proposals.end() && support_of(reading, proposals, px_per_mm).strongest != &*most &&
-           most->weight > support_of(reading, proposals, px_per_mm).weight;
+    return most != proposals.end() && most->weight > support.weight && support.strongest != &*most;
 }
 
 /// Family by the proposal's probabilities and the published height over width.
@@ -141,7 +140,7 @@ Outcome<Choice> choose_reading(std::vector<Reading> readings, const std::vector<
         // One row or two a period looks alike to the plain search where no family rules one of them out.
         choice.rows_resolved =
             rows_seen && (support.weight >= options.sure_proposal || margins.row >= options.least_margin) &&
-            !contradicted(choice.reading, proposals, px_per_mm);
+            !contradicted(support, proposals);
         choice.stitch = recognised(choice.reading, support, priors);
     }
     return choice;
