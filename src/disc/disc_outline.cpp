@@ -10,6 +10,7 @@
 #include "disc/rim.h"
 #include "disc/rim_contrast.h"
 #include "disc/round_curve.h"
+#include "image/masks.h"
 
 namespace ridgetally {
 namespace {
@@ -43,22 +44,6 @@ Refusal too_little_rim() {
             "take the photo so that the whole edge is in the frame and the ruler lies beside it"};
 }
 
-cv::Mat overview_mask(const FabricRegion& region, const std::vector<std::vector<PhotoPoint>>& polygons) {
-    cv::Mat mask = cv::Mat::zeros(region.mask.size(), CV_8U);
-    for (const auto& polygon : polygons) {
-        std::vector<cv::Point> corners;
-        for (const auto& p : polygon)
-            corners.emplace_back(cvRound(p.x * region.overview_from_photo),
-                                 cvRound(p.y * region.overview_from_photo));
-        if (corners.size() >= 3) cv::fillPoly(mask, std::vector<std::vector<cv::Point>>{corners}, 255);
-    }
-    return mask;
-}
-
-cv::Mat disc_element(int radius) {
-    return cv::getStructuringElement(cv::MORPH_ELLIPSE, {2 * radius + 1, 2 * radius + 1});
-}
-
 /// The mask without anything much thinner than its thickest part: tails, loops, a strip of shadow.
 cv::Mat body_of(const cv::Mat& mask) {
     cv::Mat framed;
@@ -86,7 +71,7 @@ std::vector<ObjectPoint> border_points(const FabricRegion& region, const cv::Mat
     std::vector<std::vector<cv::Point>> contours;
     cv::findContours(body, contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
     cv::Mat near;
-    cv::dilate(keep_out, near, disc_element(mask_margin_px));
+    cv::dilate(keep_out, near, round_element(mask_margin_px));
     const cv::Rect inner(mask_margin_px, mask_margin_px, region.mask.cols - 2 * mask_margin_px,
                          region.mask.rows - 2 * mask_margin_px);
     const double scale = region.overview_from_photo;
@@ -316,7 +301,8 @@ Outcome<DiscOutline> trace_disc(const Photo& photo, const FabricRegion& region,
                                 const PhotoFromObject& photo_from_plane, const DiscOutlineOptions& options) {
     const auto plane_from_photo = inverse(photo_from_plane);
     if (!plane_from_photo) return not_round();
-    const cv::Mat keep_out = overview_mask(region, options.keep_out_px);
+    const cv::Mat keep_out =
+        polygon_mask(options.keep_out_px, region.overview_from_photo, region.mask.size());
     const auto border = border_points(region, keep_out, *plane_from_photo);
     constexpr std::size_t least_border_points = 40;
     if (border.size() < least_border_points) return too_little_rim();

@@ -8,6 +8,7 @@
 #include "fabric/segment.h"
 #include "fabric/texture_energy.h"
 #include "fabric/whole_ruler.h"
+#include "image/masks.h"
 
 namespace ridgetally {
 namespace {
@@ -29,19 +30,6 @@ double overview_scale(const Photo& photo, int side_px) {
 cv::Size scaled_size(const Photo& photo, double scale) {
     return {std::max(1, static_cast<int>(std::lround(photo.bgr.cols * scale))),
             std::max(1, static_cast<int>(std::lround(photo.bgr.rows * scale)))};
-}
-
-Contour polygon_on_overview(const std::vector<PhotoPoint>& polygon, double scale) {
-    Contour result;
-    for (const auto& p : polygon) {
-        result.emplace_back(static_cast<int>(std::lround(p.x * scale)),
-                            static_cast<int>(std::lround(p.y * scale)));
-    }
-    return result;
-}
-
-cv::Mat disc(int radius) {
-    return cv::getStructuringElement(cv::MORPH_ELLIPSE, {2 * radius + 1, 2 * radius + 1});
 }
 
 /// Connected parts of a mask, largest first, holes filled.
@@ -89,8 +77,8 @@ cv::Mat busy_part(const cv::Mat& energy, const cv::Mat& keep_out) {
 /// Corners and edge loops come back as far as half a margin.
 cv::Mat without_tails(const cv::Mat& mask, int margin) {
     cv::Mat body;
-    cv::morphologyEx(mask, body, cv::MORPH_OPEN, disc(margin));
-    cv::dilate(body, body, disc(margin / 2));
+    cv::morphologyEx(mask, body, cv::MORPH_OPEN, round_element(margin));
+    cv::dilate(body, body, round_element(margin / 2));
     return body & mask;
 }
 
@@ -105,10 +93,10 @@ cv::Mat convex_hull_of(const cv::Mat& mask) {
 }
 
 /// Share of its convex hull that the mask fills, `keep_out` left out of both.
-double solidity_of(const cv::Mat& mask, const cv::Mat& keep_out) {
-    const cv::Mat hull = convex_hull_of(mask) & ~keep_out;
-    const cv::Mat seen = mask & hull;
-    return static_cast<double>(cv::countNonZero(seen)) / std::max(1, cv::countNonZero(hull));
+double solidity_of(const cv::Mat& mask, const cv::Mat& hull, const cv::Mat& keep_out) {
+    const cv::Mat open = hull & ~keep_out;
+    const cv::Mat seen = mask & open;
+    return static_cast<double>(cv::countNonZero(seen)) / std::max(1, cv::countNonZero(open));
 }
 
 /// What is known of the border from where the picture is busy.
@@ -116,11 +104,12 @@ SegmentTask task_from(const cv::Mat& bgr, const cv::Mat& seed, const cv::Mat& ke
     SegmentTask task;
     task.bgr = bgr;
     task.keep_out = keep_out;
-    if (solidity_of(seed, keep_out) < least_seed_solidity) {
+    const cv::Mat hull = convex_hull_of(seed);
+    if (solidity_of(seed, hull, keep_out) < least_seed_solidity) {
         // On a busy table only the fabric's rim stands out: its colours are those inside the rim, and where
         // it ends they must tell alone.
-        cv::erode(convex_hull_of(seed), task.likely, disc(2 * margin));
-        cv::dilate(convex_hull_of(seed), task.table, disc(2 * margin));
+        cv::erode(hull, task.likely, round_element(2 * margin));
+        cv::dilate(hull, task.table, round_element(2 * margin));
         task.table = ~task.table;
         task.sure = cv::Mat::zeros(seed.size(), CV_8U);
         task.possible = ~task.sure;
@@ -128,9 +117,9 @@ SegmentTask task_from(const cv::Mat& bgr, const cv::Mat& seed, const cv::Mat& ke
     }
     // The energy was smoothed, so its threshold lies outside the fabric by about the margin: colour must not
     // learn that rim as fabric.
-    cv::erode(seed, task.likely, disc(margin));
-    cv::erode(seed, task.sure, disc(2 * margin));
-    cv::dilate(seed, task.possible, disc(margin));
+    cv::erode(seed, task.likely, round_element(margin));
+    cv::erode(seed, task.sure, round_element(2 * margin));
+    cv::dilate(seed, task.possible, round_element(margin));
     task.table = ~task.possible;
     return task;
 }
@@ -140,7 +129,7 @@ cv::Mat refined(const cv::Mat& bgr, const cv::Mat& seed, const cv::Mat& keep_out
     const SegmentTask task = task_from(bgr, seed, keep_out, margin);
     if (cv::countNonZero(task.likely) == 0 || cv::countNonZero(task.table) == 0) return seed;
     cv::Mat result = segment_fabric(task);
-    cv::morphologyEx(result, result, cv::MORPH_CLOSE, disc(margin / 2));
+    cv::morphologyEx(result, result, cv::MORPH_CLOSE, round_element(margin / 2));
     return without_tails(result, margin);
 }
 
@@ -210,20 +199,15 @@ FabricRegion region_of(const cv::Mat& mask, double scale) {
 Outcome<FabricRegion> find_fabric(const Photo& photo, const cv::Mat& grey, const FindFabricOptions& options) {
     const double scale = overview_scale(photo, options.overview_side_px);
     const cv::Size size = scaled_size(photo, scale);
-    cv::Mat keep_out = cv::Mat::zeros(size, CV_8U);
     const int margin = std::max(3, options.overview_side_px / 60);
-    for (const auto& polygon : options.keep_out_px) {
-        if (polygon.size() >= 3)
-            cv::fillPoly(keep_out, std::vector<Contour>{polygon_on_overview(polygon, scale)}, 255);
-    }
     cv::Mat small;
     cv::resize(photo.bgr, small, size, 0, 0, cv::INTER_AREA);
-    keep_out = whole_ruler(small, keep_out);
-    cv::dilate(keep_out, keep_out, disc(margin / 2));
+    cv::Mat keep_out = whole_ruler(small, polygon_mask(options.keep_out_px, scale, size));
+    cv::dilate(keep_out, keep_out, round_element(margin / 2));
 
     cv::Mat busy = busy_part(texture_energy(grey, size), keep_out);
-    cv::morphologyEx(busy, busy, cv::MORPH_CLOSE, disc(margin));
-    cv::morphologyEx(busy, busy, cv::MORPH_OPEN, disc(margin));
+    cv::morphologyEx(busy, busy, cv::MORPH_CLOSE, round_element(margin));
+    cv::morphologyEx(busy, busy, cv::MORPH_OPEN, round_element(margin));
     const auto seeds = pieces_of(busy, options.least_frame_part * static_cast<double>(size.area()));
     if (seeds.empty()) return no_fabric();
 
@@ -234,16 +218,14 @@ Outcome<FabricRegion> find_fabric(const Photo& photo, const cv::Mat& grey, const
     auto finding = ruler_contact(region.mask, {seeds.begin() + 1, seeds.end()}, keep_out);
     region.others = std::move(finding.others);
     region.ruler_contact = finding.contact;
-    region.solidity = solidity_of(region.mask, keep_out);
+    region.solidity = solidity_of(region.mask, convex_hull_of(region.mask), keep_out);
     return region;
 }
 
 Outcome<FabricRegion> fabric_inside(const Photo& photo, const std::vector<PhotoPoint>& area_px) {
     // The overview of a polygon given by hand is finer, so that its corners stay where they were put.
     const double scale = overview_scale(photo, 1200);
-    cv::Mat mask = cv::Mat::zeros(scaled_size(photo, scale), CV_8U);
-    if (area_px.size() >= 3)
-        cv::fillPoly(mask, std::vector<Contour>{polygon_on_overview(area_px, scale)}, 255);
+    const cv::Mat mask = polygon_mask({area_px}, scale, scaled_size(photo, scale));
     if (cv::countNonZero(mask) < 64) {
         return Refusal{"fabric", "area-outside", "the area given by hand has no part of the photo in it",
                        "give --area as X,Y,X,Y,... with three or more corners inside the photo"};

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "fabric/colour_histogram.h"
+#include "image/masks.h"
 
 namespace ridgetally {
 namespace {
@@ -13,8 +14,6 @@ namespace {
 constexpr double widths_beyond = 1.2;
 /// Nats: a colour at least this much more common on the ruler than elsewhere belongs to it. Not swept.
 constexpr float least_evidence = 2.0F;
-
-cv::Mat ellipse(int side) { return cv::getStructuringElement(cv::MORPH_ELLIPSE, {side, side}); }
 
 /// Where the rest of the ruler may lie.
 cv::Mat neighbourhood(const cv::Mat& found) {
@@ -76,8 +75,9 @@ cv::Mat whole_ruler(const cv::Mat& bgr, const cv::Mat& found) {
     cv::Mat ycc;
     cv::cvtColor(bgr, ycc, cv::COLOR_BGR2YCrCb);
     cv::Mat candidate = alike(ycc, found, neighbourhood(found));
-    cv::morphologyEx(candidate, candidate, cv::MORPH_CLOSE, ellipse(5));  // over marks and numerals
-    cv::morphologyEx(candidate, candidate, cv::MORPH_OPEN, ellipse(7));   // cuts what hangs on by a thread
+    cv::morphologyEx(candidate, candidate, cv::MORPH_CLOSE, round_element(2));  // over marks and numerals
+    cv::morphologyEx(candidate, candidate, cv::MORPH_OPEN,
+                     round_element(3));  // cuts what hangs on by a thread
     return connected_to(found, candidate);
 }
 

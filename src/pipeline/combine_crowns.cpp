@@ -1,14 +1,11 @@
 #include <algorithm>
 #include <map>
-#include <stdexcept>
 
+#include "pipeline/combine_photos.h"
 #include "pipeline/measure_crown.h"
 
 namespace ridgetally {
 namespace {
-
-/// As for swatches: sizes that scatter by twice their own uncertainty are not of one crown lying flat.
-constexpr double disagreement = 2.0;
 
 using Member = std::optional<CountedWhole> CrownResult::*;
 
@@ -46,16 +43,10 @@ Measured combined_size(const std::vector<CrownResult>& results, Measured CrownRe
 }  // namespace
 
 CrownResult combine_crowns(const std::vector<CrownResult>& results) {
-    if (results.empty()) throw std::invalid_argument("combine_crowns: no results");
-    CrownResult all = results.front();
+    CrownResult all = gathered(results);
     if (results.size() == 1) return all;
     std::vector<Measured> diameters;
-    for (const auto& result : results) {
-        all.photos.push_back(result.photo);
-        diameters.push_back(result.diameter_mm);
-        if (&result != &results.front())
-            all.warnings.insert(all.warnings.end(), result.warnings.begin(), result.warnings.end());
-    }
+    for (const auto& result : results) diameters.push_back(result.diameter_mm);
     all.diameter_mm = combined_size(results, &CrownResult::diameter_mm);
     all.diameter_min_mm = combined_size(results, &CrownResult::diameter_min_mm);
     all.diameter_max_mm = combined_size(results, &CrownResult::diameter_max_mm);
@@ -67,7 +58,7 @@ CrownResult combine_crowns(const std::vector<CrownResult>& results) {
                (all.last_round_stitches->count.value < count->least ||
                 all.last_round_stitches->count.value > count->most);
     });
-    if (birge_ratio(diameters) > disagreement || other_count) {
+    if (birge_ratio(diameters) > most_birge_ratio || other_count) {
         all.warnings.push_back(
             {"photos-disagree",
              "the photos give different crowns: check that all show the same one lying flat "

@@ -18,7 +18,6 @@
 namespace ridgetally {
 namespace {
 
-constexpr double told_thickness_std_mm = 0.3;  // a maker's own reading of a ruler's edge
 /// Stitch width assumed until the stitches are counted.
 constexpr double assumed_stitch_mm = 7.0;
 
@@ -50,11 +49,6 @@ Height rim_height(const CrownOptions& options, double stitch_mm) {
     return {part * stitch_mm, rim_part_std * stitch_mm};
 }
 
-FaceHeight face_height(const Photo& photo, const CrownOptions& options, const ReferencePlane& plane) {
-    if (options.ruler_thickness_mm) return {*options.ruler_thickness_mm, told_thickness_std_mm};
-    return ruler_face_height(photo, plane.reference);
-}
-
 /// Height of the rim above the reference's face.
 Height rim_above(const FaceHeight& face, const CrownOptions& options, const ReferencePlane& plane,
                  double stitch_mm) {
@@ -62,14 +56,6 @@ Height rim_above(const FaceHeight& face, const CrownOptions& options, const Refe
     if (plane.reference.kind == "two-points" && !options.crown_thickness_mm) return {};
     const Height rim = rim_height(options, stitch_mm);
     return {rim.mm - face.mm, std::hypot(rim.std_mm, face.std_mm)};
-}
-
-Outcome<FabricRegion> find_piece(const Photo& photo, const cv::Mat& grey, const CrownOptions& options,
-                                 const ReferencePlane& plane) {
-    if (!options.area_px.empty()) return fabric_inside(photo, options.area_px);
-    FindFabricOptions find;
-    if (!plane.reference.outline_px.empty()) find.keep_out_px.push_back(plane.reference.outline_px);
-    return find_fabric(photo, grey, find);
 }
 
 /// What is left of the edge itself: half a pixel all round (the lens's and the fuzz's side of it is the same
@@ -290,11 +276,11 @@ Outcome<CrownResult> measure_crown(const Photo& photo, const Knowledge& knowledg
     if (const auto quality = check_quality(grey); !quality) return quality.refusal();
     const auto plane = find_reference(photo, knowledge.catalog, options.scale, trace);
     if (!plane) return plane.refusal();
-    const auto region = find_piece(photo, grey, options, *plane);
+    const auto region = fabric_beside(photo, grey, *plane, options.area_px);
     if (!region) return region.refusal();
     if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
 
-    const FaceHeight face = face_height(photo, options, *plane);
+    const FaceHeight face = ruler_face_height(photo, plane->reference, options.ruler_thickness_mm);
     const double assumed_mm = rim_above(face, options, *plane, assumed_stitch_mm).mm;
     DiscOutlineOptions outline_options;
     if (!plane->reference.outline_px.empty())

@@ -1,7 +1,6 @@
 #include "pipeline/measure_piece.h"
 
 #include <cmath>
-#include <stdexcept>
 
 #include "core/units.h"
 #include "disc/piece_extent.h"
@@ -9,20 +8,19 @@
 #include "fabric/fabric_region.h"
 #include "image/grey.h"
 #include "image/quality.h"
+#include "pipeline/combine_photos.h"
 #include "pipeline/reference.h"
 #include "pipeline/ruler_height.h"
 
 namespace ridgetally {
 namespace {
 
-constexpr double told_thickness_std_mm = 0.3;  // a maker's own reading of a ruler's edge
 /// A hat lies two layers thick, most fabric 2 to 6 mm a layer (yarn categories 3 to 6, from memory); a single
 /// layer lies lower. The edge is seen about half-way up.
 constexpr double assumed_edge_mm = 4.0;
 constexpr double assumed_edge_std_mm = 2.0;
 /// The edge of the mask is known to about a pixel of its overview on either side.
 constexpr double edge_std_px = 1.0;
-constexpr double disagreement = 2.0;  // as for swatches
 
 Refusal cut_off() {
     return {"piece", "cut-off", "the photo cuts the piece, so its size cannot be told",
@@ -43,17 +41,12 @@ Outcome<PieceResult> measure_piece(const Photo& photo, const Knowledge& knowledg
     if (const auto quality = check_quality(grey); !quality) return quality.refusal();
     const auto plane = find_reference(photo, knowledge.catalog, options.scale, trace);
     if (!plane) return plane.refusal();
-    FindFabricOptions find;
-    if (!plane->reference.outline_px.empty()) find.keep_out_px.push_back(plane->reference.outline_px);
-    const auto region =
-        options.area_px.empty() ? find_fabric(photo, grey, find) : fabric_inside(photo, options.area_px);
+    const auto region = fabric_beside(photo, grey, *plane, options.area_px);
     if (!region) return region.refusal();
     if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
     if (region->cut_by_frame && options.area_px.empty()) return cut_off();
 
-    const FaceHeight face = options.ruler_thickness_mm
-                                ? FaceHeight{*options.ruler_thickness_mm, told_thickness_std_mm}
-                                : ruler_face_height(photo, plane->reference);
+    const FaceHeight face = ruler_face_height(photo, plane->reference, options.ruler_thickness_mm);
     const double edge_mm = options.piece_thickness_mm ? 0.5 * *options.piece_thickness_mm : assumed_edge_mm;
     const double edge_std =
         options.piece_thickness_mm ? 0.25 * *options.piece_thickness_mm : assumed_edge_std_mm;
@@ -86,22 +79,18 @@ Outcome<PieceResult> measure_piece(const Photo& photo, const Knowledge& knowledg
 }
 
 PieceResult combine_pieces(const std::vector<PieceResult>& results) {
-    if (results.empty()) throw std::invalid_argument("combine_pieces: no results");
-    PieceResult all = results.front();
+    PieceResult all = gathered(results);
     if (results.size() == 1) return all;
     std::vector<Measured> widths;
     std::vector<Measured> heights;
     for (const auto& result : results) {
-        all.photos.push_back(result.photo);
         widths.push_back(result.width_mm);
         heights.push_back(result.height_mm);
-        if (&result != &results.front())
-            all.warnings.insert(all.warnings.end(), result.warnings.begin(), result.warnings.end());
     }
     all.width_mm = weighted_mean(widths);
     all.height_mm = weighted_mean(heights);
     all.circumference_flat_mm = scaled(all.width_mm, 2.0);
-    if (birge_ratio(widths) > disagreement || birge_ratio(heights) > disagreement) {
+    if (birge_ratio(widths) > most_birge_ratio || birge_ratio(heights) > most_birge_ratio) {
         all.warnings.push_back(
             {"photos-disagree",
              "the photos give different sizes: check that all show the same piece lying flat "

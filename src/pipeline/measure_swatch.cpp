@@ -21,7 +21,6 @@ namespace {
 /// The lattice is first read on the plane that fits a stitch of this width; the gauge is set right
 /// afterwards.
 constexpr double first_stitch_mm = 5.0;
-constexpr double told_thickness_std_mm = 0.3;  // a maker's own reading of a ruler's edge
 /// A further piece of this part of the largest one is not a tail or a label: it might be the swatch that was
 /// meant.
 constexpr double second_piece_part = 0.4;
@@ -43,11 +42,8 @@ bool differs(const PartReading& part, const Lattice& lattice) {
 
 Outcome<FabricRegion> find_region(const Photo& photo, const cv::Mat& grey, const SwatchOptions& options,
                                   const ReferencePlane& plane) {
-    if (!options.area_px.empty()) return fabric_inside(photo, options.area_px);
-    FindFabricOptions find;
-    if (!plane.reference.outline_px.empty()) find.keep_out_px.push_back(plane.reference.outline_px);
-    auto region = find_fabric(photo, grey, find);
-    if (!region) return region.refusal();
+    auto region = fabric_beside(photo, grey, plane, options.area_px);
+    if (!region || !options.area_px.empty()) return region;
     const bool second_piece =
         !region->others.empty() &&
         cv::countNonZero(region->others.front()) > second_piece_part * cv::countNonZero(region->mask);
@@ -60,11 +56,6 @@ struct Surface {
     double mm = 0.0;
     double std_mm = 0.0;
 };
-
-FaceHeight face_height(const Photo& photo, const SwatchOptions& options, const ReferencePlane& plane) {
-    if (options.ruler_thickness_mm) return {*options.ruler_thickness_mm, told_thickness_std_mm};
-    return ruler_face_height(photo, plane.reference);
-}
 
 Surface surface_above(const FaceHeight& face, const SwatchOptions& options, const ReferencePlane& plane,
                       RulerContact contact, double stitch_mm) {
@@ -211,7 +202,7 @@ Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowle
     if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
     trace.note("fabric: fills " + std::to_string(region->solidity) + " of its convex hull");
 
-    const FaceHeight face = face_height(photo, options, *plane);
+    const FaceHeight face = ruler_face_height(photo, plane->reference, options.ruler_thickness_mm);
     const double assumed_mm = surface_above(face, options, *plane, region->ruler_contact, first_stitch_mm).mm;
     const PatchSource source{grey, *region, photo_from_plane_at(plane->rectification, assumed_mm)};
     const auto search = search_lattice(source, lattice_options(options, knowledge, source));

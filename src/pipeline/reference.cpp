@@ -44,6 +44,14 @@ Outcome<ReferencePlane> find_reference(const Photo& photo, const Catalog& catalo
     return ReferencePlane{std::move(reference).value(), std::move(rectification).value()};
 }
 
+Outcome<FabricRegion> fabric_beside(const Photo& photo, const cv::Mat& grey, const ReferencePlane& plane,
+                                    const std::vector<PhotoPoint>& area_px) {
+    if (!area_px.empty()) return fabric_inside(photo, area_px);
+    FindFabricOptions find;
+    if (!plane.reference.outline_px.empty()) find.keep_out_px.push_back(plane.reference.outline_px);
+    return find_fabric(photo, grey, find);
+}
+
 ScaleResult scale_result(const ReferencePlane& plane) {
     ScaleResult result;
     result.reference = plane.reference.kind;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "core/outcome.h"
+#include "fabric/fabric_region.h"
 #include "image/photo.h"
 #include "pipeline/measure_swatch.h"
 #include "rectify/rectification.h"
@@ -17,6 +18,12 @@ struct ReferencePlane {
 /// Reads the reference the options ask for and fits the camera over it.
 [[nodiscard]] Outcome<ReferencePlane> find_reference(const Photo& photo, const Catalog& catalog,
                                                      const ScaleOptions& options, Trace& trace);
+
+/// The fabric beside the reference, or the part of the photo that the maker bounded by hand (`area_px`,
+/// unless empty). `grey` is grey_of(photo.bgr).
+[[nodiscard]] Outcome<FabricRegion> fabric_beside(const Photo& photo, const cv::Mat& grey,
+                                                  const ReferencePlane& plane,
+                                                  const std::vector<PhotoPoint>& area_px);
 
 /// What reports say of it.
 [[nodiscard]] ScaleResult scale_result(const ReferencePlane& plane);

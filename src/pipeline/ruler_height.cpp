@@ -1,7 +1,9 @@
 #include "pipeline/ruler_height.h"
 
-#include <cmath>
+#include <algorithm>
 #include <opencv2/imgproc.hpp>
+
+#include "image/masks.h"
 
 namespace ridgetally {
 namespace {
@@ -15,13 +17,7 @@ cv::Scalar body_colour_hsv(const Photo& photo, const std::vector<PhotoPoint>& ou
     const double scale = std::min(1.0, 400.0 / std::max(photo.bgr.cols, photo.bgr.rows));
     cv::Mat small;
     cv::resize(photo.bgr, small, {}, scale, scale, cv::INTER_NEAREST);  // a mean needs no more
-    cv::Mat inside = cv::Mat::zeros(small.size(), CV_8U);
-    std::vector<cv::Point> polygon;
-    for (const auto& p : outline_px) {
-        polygon.emplace_back(static_cast<int>(std::lround(p.x * scale)),
-                             static_cast<int>(std::lround(p.y * scale)));
-    }
-    cv::fillPoly(inside, std::vector<std::vector<cv::Point>>{polygon}, 255);
+    const cv::Mat inside = polygon_mask({outline_px}, scale, small.size());
     const cv::Scalar mean = cv::mean(small, inside);
     cv::Mat pixel(1, 1, CV_8UC3, mean);
     cv::cvtColor(pixel, pixel, cv::COLOR_BGR2HSV);
@@ -31,7 +27,9 @@ cv::Scalar body_colour_hsv(const Photo& photo, const std::vector<PhotoPoint>& ou
 
 }  // namespace
 
-FaceHeight ruler_face_height(const Photo& photo, const ScaleReference& reference) {
+FaceHeight ruler_face_height(const Photo& photo, const ScaleReference& reference,
+                             const std::optional<double>& told_mm) {
+    if (told_mm) return {*told_mm, told_thickness_std_mm};
     if (reference.kind != "ruler" || reference.outline_px.size() < 3) return steel_or_plastic;
     const cv::Scalar hsv = body_colour_hsv(photo, reference.outline_px);
     // Hue in half degrees: yarn-shop yellow lies at 22 to 35 and strong; bare wood at 8 to 22, half as
