@@ -81,7 +81,7 @@ typename PhotoRuns<Result>::PhotoOutcome PhotoRuns<Result>::measure(std::size_t 
     if (!result) return {result.refusal(), traced};
     MeasuredPhoto measured{std::move(result).value(), {}};
     if (arguments_.output.annotated) {
-        measured.view_bgr = reduced_photo(photo->bgr, PictureOptions().long_side_px).clone();
+        measured.view_bgr = reduced_photo(photo->colour.bgr, PictureOptions().long_side_px).clone();
     }
     return {std::move(measured), traced};
 }

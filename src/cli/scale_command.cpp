@@ -30,7 +30,7 @@ ExitStatus deliver(const Photo& photo, const ScaleReport& report, const Catalog&
     ExitStatus status = ExitStatus::ok;
     DocumentOptions document;
     if (output.annotated) {
-        status = deliver_picture(*output.annotated, annotated_picture(photo.bgr, report, catalog));
+        status = deliver_picture(*output.annotated, annotated_picture(photo.colour.bgr, report, catalog));
         if (status == ExitStatus::ok) document.annotated = output.annotated;
     }
     if (output.form == Form::json) {

@@ -106,10 +106,11 @@ Strip strip_around(const Photo& photo, const FabricRegion& region, const cv::Mat
     const double band_mm = (outer_reach - inner_reach) * curve.radius_mm;
     frame.rows = std::clamp(static_cast<int>(band_mm * px_per_mm), 32, 600);
     frame.mm_per_row = band_mm / frame.rows;
-    cv::cvtColor(unrolled(photo.bgr, frame), strip.lab, cv::COLOR_BGR2Lab);
+    cv::cvtColor(unrolled(photo.colour.bgr, frame, 1.0 / photo.colour.reduction), strip.lab,
+                 cv::COLOR_BGR2Lab);
     strip.mask = unrolled(region.mask, frame, region.overview_from_photo) > 127;
     const cv::Mat covered = unrolled(keep_out, frame, region.overview_from_photo) > 127;
-    strip.usable = in_picture(photo.bgr.size(), frame) & ~covered;
+    strip.usable = in_picture(photo.grey.size(), frame) & ~covered;
     return strip;
 }
 

@@ -24,12 +24,12 @@ Refusal no_fabric() {
 }
 
 double overview_scale(const Photo& photo, int side_px) {
-    return std::min(1.0, static_cast<double>(side_px) / std::max(photo.bgr.cols, photo.bgr.rows));
+    return std::min(1.0, static_cast<double>(side_px) / std::max(photo.grey.cols, photo.grey.rows));
 }
 
 cv::Size scaled_size(const Photo& photo, double scale) {
-    return {std::max(1, static_cast<int>(std::lround(photo.bgr.cols * scale))),
-            std::max(1, static_cast<int>(std::lround(photo.bgr.rows * scale)))};
+    return {std::max(1, static_cast<int>(std::lround(photo.grey.cols * scale))),
+            std::max(1, static_cast<int>(std::lround(photo.grey.rows * scale)))};
 }
 
 /// Connected parts of a mask, largest first, holes filled.
@@ -196,16 +196,16 @@ FabricRegion region_of(const cv::Mat& mask, double scale) {
 
 }  // namespace
 
-Outcome<FabricRegion> find_fabric(const Photo& photo, const cv::Mat& grey, const FindFabricOptions& options) {
+Outcome<FabricRegion> find_fabric(const Photo& photo, const FindFabricOptions& options) {
     const double scale = overview_scale(photo, options.overview_side_px);
     const cv::Size size = scaled_size(photo, scale);
     const int margin = std::max(3, options.overview_side_px / 60);
     cv::Mat small;
-    cv::resize(photo.bgr, small, size, 0, 0, cv::INTER_AREA);
+    cv::resize(photo.colour.bgr, small, size, 0, 0, cv::INTER_AREA);
     cv::Mat keep_out = whole_ruler(small, polygon_mask(options.keep_out_px, scale, size));
     cv::dilate(keep_out, keep_out, round_element(margin / 2));
 
-    cv::Mat busy = busy_part(texture_energy(grey, size), keep_out);
+    cv::Mat busy = busy_part(texture_energy(photo.grey, size), keep_out);
     cv::morphologyEx(busy, busy, cv::MORPH_CLOSE, round_element(margin));
     cv::morphologyEx(busy, busy, cv::MORPH_OPEN, round_element(margin));
     const auto seeds = pieces_of(busy, options.least_frame_part * static_cast<double>(size.area()));

@@ -35,10 +35,8 @@ struct FindFabricOptions {
 };
 
 /// Finds the piece of fabric: the largest part of the photo with dense fine texture, made precise by colour
-/// (segment.h). `grey` is grey_of(photo.bgr). Refuses with
-/// code "no-fabric" where nothing in the photo looks like it.
-[[nodiscard]] Outcome<FabricRegion> find_fabric(const Photo& photo, const cv::Mat& grey,
-                                                const FindFabricOptions& options);
+/// (segment.h). Refuses with code "no-fabric" where nothing in the photo looks like it.
+[[nodiscard]] Outcome<FabricRegion> find_fabric(const Photo& photo, const FindFabricOptions& options);
 
 /// The region inside a polygon given by hand. Refuses with code "area-outside" where it lies outside the
 /// photo.

@@ -5,6 +5,9 @@
 #include <cmath>
 #include <string_view>
 
+#include "image/colour_overview.h"
+#include "image/grey.h"
+
 namespace ridgetally {
 namespace {
 
@@ -60,6 +63,10 @@ std::optional<Refusal> size_refusal(std::int64_t width_px, std::int64_t height_p
         return photo_refusal("too-small", "the picture is too small to measure: " + size,
                              "use the photo at full size, not a preview or a message's copy");
     return std::nullopt;
+}
+
+UprightPicture picture_from(const cv::Mat& bgr, std::optional<double> focal_length_35mm) {
+    return {grey_of(bgr), colour_overview(bgr), focal_length_35mm};
 }
 
 cv::Mat on_white(const cv::Mat& bgra, Alpha alpha) {

@@ -20,9 +20,13 @@ enum class PhotoFormat { jpeg, png, heif, webp, unknown };
 
 /// Pixels as the maker sees them.
 struct UprightPicture {
-    cv::Mat bgr;  ///< CV_8UC3
+    cv::Mat grey;  ///< CV_8UC1
+    ColourOverview colour;
     std::optional<double> focal_length_35mm;
 };
+
+/// From upright pixels, CV_8UC3.
+[[nodiscard]] UprightPicture picture_from(const cv::Mat& bgr, std::optional<double> focal_length_35mm);
 
 [[nodiscard]] Outcome<UprightPicture> decode_jpeg(std::span<const std::uint8_t> bytes,
                                                   const ReadPhotoOptions& options);

@@ -83,14 +83,11 @@ Outcome<UprightPicture> decode_heif(std::span<const std::uint8_t> bytes, const R
     const Image image(decoded);
     if (error.code != heif_error_Ok) return refusal_of(error);
 
-    UprightPicture picture;
-    picture.bgr = bgr_of(image.get(), heif_image_handle_is_premultiplied_alpha(handle.get()) != 0);
-    if (picture.bgr.empty()) return damaged_photo("no pixels");
+    const cv::Mat bgr = bgr_of(image.get(), heif_image_handle_is_premultiplied_alpha(handle.get()) != 0);
+    if (bgr.empty()) return damaged_photo("no pixels");
     // What came out may differ from what the header declared.
-    if (auto refusal = size_refusal(picture.bgr.cols, picture.bgr.rows, options)) return *refusal;
-    picture.focal_length_35mm =
-        focal_length_of_whole_frame(exif_of(handle.get()), picture.bgr.cols, picture.bgr.rows);
-    return picture;
+    if (auto refusal = size_refusal(bgr.cols, bgr.rows, options)) return *refusal;
+    return picture_from(bgr, focal_length_of_whole_frame(exif_of(handle.get()), bgr.cols, bgr.rows));
 }
 
 }  // namespace ridgetally

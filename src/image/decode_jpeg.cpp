@@ -1,135 +1,96 @@
-#include <cstddef>
-#include <cstdio>
-// libjpeg needs the two above it.
-#include <jpeglib.h>
-// jerror.h needs jpeglib.h before it.
-#include <jerror.h>
-
 #include <algorithm>
 #include <array>
-#include <csetjmp>
-#include <cstring>
+#include <opencv2/imgproc.hpp>
 #include <string>
+#include <vector>
 
+#include "image/colour_overview.h"
 #include "image/decode.h"
-#include "image/exif.h"
+#include "image/jpeg_reader.h"
 #include "image/orientation.h"
 
 namespace ridgetally {
 namespace {
 
-/// libjpeg's error handler, then our own state. libjpeg leaves by longjmp, so that no frame between
-/// `guarded` and libjpeg may own anything.
-struct Errors {
-    jpeg_error_mgr base{};
-    std::jmp_buf jump{};
-    bool damaged = false;
-    bool unsupported = false;
-    std::array<char, JMSG_LENGTH_MAX> message{};
+/// Luma and colour differences as they are stored, with luma at every pixel: nearly all photos. Their planes
+/// are taken as they are decoded; the colours are never spread over every pixel.
+bool has_luma_plane(const jpeg_decompress_struct& info) {
+    const bool grey = info.jpeg_color_space == JCS_GRAYSCALE && info.num_components == 1;
+    const bool colour = info.jpeg_color_space == JCS_YCbCr && info.num_components == 3;
+    return (grey || colour) && info.comp_info[0].h_samp_factor == info.max_h_samp_factor &&
+           info.comp_info[0].v_samp_factor == info.max_v_samp_factor;
+}
+
+/// Memory for a component's samples, in whole blocks as the decoder writes them, and the part of it that is
+/// picture (ITU-T T.81, A.1.1 and A.2.4).
+struct Plane {
+    cv::Mat blocks;
+    cv::Mat picture;
 };
 
-Errors& errors_of(j_common_ptr common) { return *reinterpret_cast<Errors*>(common->err); }
-
-/// Well-formed pictures of kinds that libjpeg leaves out.
-bool is_unsupported(int code) {
-    constexpr std::array codes = {JERR_ARITH_NOTIMPL,        JERR_BAD_PRECISION, JERR_CCIR601_NOTIMPL,
-                                  JERR_COMPONENT_COUNT,      JERR_NOTIMPL,       JERR_CONVERSION_NOTIMPL,
-                                  JERR_FRACT_SAMPLE_NOTIMPL, JERR_NOT_COMPILED,  JERR_SOF_UNSUPPORTED};
-    return std::any_of(codes.begin(), codes.end(), [code](int known) { return known == code; });
+Plane plane_for(const jpeg_decompress_struct& info, const jpeg_component_info& component) {
+    const auto whole = [](JDIMENSION size, int factor, int most_factor) {
+        const auto side = static_cast<int>(size);
+        const int units = (side + most_factor * DCTSIZE - 1) / (most_factor * DCTSIZE);
+        return std::pair{units * factor * DCTSIZE, (side * factor + most_factor - 1) / most_factor};
+    };
+    const auto [width, used_width] = whole(info.image_width, component.h_samp_factor, info.max_h_samp_factor);
+    const auto [height, used_height] =
+        whole(info.image_height, component.v_samp_factor, info.max_v_samp_factor);
+    Plane plane{cv::Mat(height, width, CV_8UC1), {}};
+    plane.picture = plane.blocks(cv::Rect(0, 0, used_width, used_height));
+    return plane;
 }
 
-[[noreturn]] void on_error(j_common_ptr common) {
-    Errors& errors = errors_of(common);
-    errors.unsupported = is_unsupported(errors.base.msg_code);
-    errors.damaged = !errors.unsupported;
-    errors.base.format_message(common, errors.message.data());
-    std::longjmp(errors.jump, 1);
-}
-
-/// Warnings after which libjpeg fills in grey, or which say that data was lost. Stray bytes before the next
-/// header or before the end of the picture are harmless, and some cameras write them; before a restart marker
-/// (T.81, B.1.1.3: 0xD0 to 0xD7) they are lost data.
-bool loses_data(const jpeg_error_mgr& error) {
-    switch (error.msg_code) {
-        case JWRN_EXTRANEOUS_DATA:
-            return error.msg_parm.i[1] >= 0xD0 && error.msg_parm.i[1] <= 0xD7;
-        case JWRN_ADOBE_XFORM:
-        case JWRN_JFIF_MAJOR:
-        case JWRN_TOO_MUCH_DATA:
-        case JWRN_BOGUS_PROGRESSION:
-            return false;
-        default:
-            return true;
+/// Decodes one row of coded units: `v_samp_factor` rows of blocks of each component.
+bool read_unit_row(JpegReader& reader, std::vector<Plane>& planes) {
+    constexpr int most_rows = MAX_SAMP_FACTOR * DCTSIZE;
+    std::array<std::array<JSAMPROW, most_rows>, MAX_COMPONENTS> rows{};
+    std::array<JSAMPARRAY, MAX_COMPONENTS> components{};
+    const int unit =
+        static_cast<int>(reader.info.output_scanline) / (reader.info.max_v_samp_factor * DCTSIZE);
+    for (std::size_t c = 0; c < planes.size(); ++c) {
+        const int count = reader.info.comp_info[c].v_samp_factor * DCTSIZE;
+        for (int y = 0; y < count; ++y)
+            rows[c][static_cast<std::size_t>(y)] = planes[c].blocks.ptr(unit * count + y);
+        components[c] = rows[c].data();
     }
-}
-
-void on_message(j_common_ptr common, int level) {
-    Errors& errors = errors_of(common);
-    if (level >= 0 || errors.damaged || !loses_data(errors.base)) return;
-    errors.damaged = true;
-    errors.base.format_message(common, errors.message.data());
-}
-
-void on_output(j_common_ptr /*common*/) {}
-
-/// A progressive picture has some ten scans; thousands of empty ones would keep the decoder busy for hours.
-void on_progress(j_common_ptr common) {
-    constexpr int most_scans = 500;  // the limit that libjpeg-turbo's own fuzzers decode under
-    if (reinterpret_cast<j_decompress_ptr>(common)->input_scan_number <= most_scans) return;
-    Errors& errors = errors_of(common);
-    errors.damaged = true;
-    std::strncpy(errors.message.data(), "too many scans", errors.message.size() - 1);
-    std::longjmp(errors.jump, 1);
-}
-
-class JpegReader {
-  public:
-    JpegReader() {
-        info.err = jpeg_std_error(&errors.base);
-        errors.base.error_exit = on_error;
-        errors.base.emit_message = on_message;
-        errors.base.output_message = on_output;
-        progress.progress_monitor = on_progress;
-    }
-    JpegReader(const JpegReader&) = delete;
-    JpegReader& operator=(const JpegReader&) = delete;
-    ~JpegReader() { jpeg_destroy_decompress(&info); }
-
-    /// Runs one step of libjpeg; false where libjpeg gave up. The step owns nothing.
-    template <typename Step>
-    [[nodiscard]] bool guarded(Step step) {
-        if (setjmp(errors.jump) != 0) return false;
-        step();
-        return true;
-    }
-
-    [[nodiscard]] Refusal refusal() const {
-        const std::string detail = errors.message.data();
-        return errors.unsupported ? unsupported_photo(detail) : damaged_photo(detail);
-    }
-
-    jpeg_decompress_struct info{};
-    Errors errors;
-    jpeg_progress_mgr progress{};
-};
-
-bool read_header(JpegReader& reader, std::span<const std::uint8_t> bytes) {
-    return reader.guarded([&reader, bytes] {
-        jpeg_create_decompress(&reader.info);
-        reader.info.progress = &reader.progress;
-        jpeg_mem_src(&reader.info, bytes.data(), bytes.size());
-        jpeg_save_markers(&reader.info, JPEG_APP0 + 1, 0xFFFF);
-        jpeg_read_header(&reader.info, TRUE);
+    JSAMPIMAGE const image = components.data();
+    return reader.guarded([&reader, image] {
+        const auto lines = static_cast<JDIMENSION>(reader.info.max_v_samp_factor * DCTSIZE);
+        jpeg_read_raw_data(&reader.info, image, lines);
     });
 }
 
-ExifFacts exif_of(const jpeg_decompress_struct& info) {
-    for (const auto* marker = info.marker_list; marker != nullptr; marker = marker->next) {
-        if (marker->marker == JPEG_APP0 + 1 && marker->data_length >= 6 &&
-            std::memcmp(marker->data, "Exif\0", 6) == 0)
-            return read_exif({marker->data, marker->data_length});
+/// In one piece of memory, which nothing may take for granted of a part of a plane.
+cv::Mat upright_plane(const Plane& plane, Orientation orientation) {
+    return turned_upright(plane.picture.isContinuous() ? plane.picture : plane.picture.clone(), orientation);
+}
+
+Outcome<UprightPicture> decode_planes(JpegReader& reader, Orientation orientation) {
+    const bool started = reader.guarded([&reader] {
+        reader.info.out_color_space = reader.info.jpeg_color_space;
+        reader.info.raw_data_out = TRUE;
+        jpeg_start_decompress(&reader.info);
+    });
+    if (!started) return reader.refusal();
+    std::vector<Plane> planes;
+    for (int c = 0; c < reader.info.num_components; ++c)
+        planes.push_back(plane_for(reader.info, reader.info.comp_info[c]));
+    while (reader.info.output_scanline < reader.info.output_height)
+        if (!read_unit_row(reader, planes)) return reader.refusal();
+    if (!reader.guarded([&reader] { jpeg_finish_decompress(&reader.info); })) return reader.refusal();
+
+    UprightPicture picture;
+    picture.grey = upright_plane(planes[0], orientation);
+    if (planes.size() == 3) {
+        picture.colour = colour_overview(picture.grey, upright_plane(planes[1], orientation),
+                                         upright_plane(planes[2], orientation));
+    } else {
+        const cv::Mat no_colour(8, 8, CV_8UC1, cv::Scalar(128));
+        picture.colour = colour_overview(picture.grey, no_colour, no_colour);
     }
-    return {};
+    return picture;
 }
 
 /// Inks to light: R = C * K / 255 where the file stores 255 minus the ink, which Adobe's marker tells
@@ -188,6 +149,16 @@ bool read_pixels(JpegReader& reader, Orientation orientation, cv::Mat& upright) 
     return reader.guarded([&reader] { jpeg_finish_decompress(&reader.info); });
 }
 
+/// The rest: inks, and colours that are stored as red, green and blue.
+Outcome<UprightPicture> decode_colours(JpegReader& reader, Orientation orientation) {
+    if (!start(reader)) return reader.refusal();
+    const cv::Size stored(static_cast<int>(reader.info.image_width),
+                          static_cast<int>(reader.info.image_height));
+    cv::Mat upright(upright_size(stored, orientation), CV_8UC3);
+    if (!read_pixels(reader, orientation, upright)) return reader.refusal();
+    return picture_from(upright, std::nullopt);
+}
+
 }  // namespace
 
 Outcome<UprightPicture> decode_jpeg(std::span<const std::uint8_t> bytes, const ReadPhotoOptions& options) {
@@ -199,10 +170,13 @@ Outcome<UprightPicture> decode_jpeg(std::span<const std::uint8_t> bytes, const R
     if (reader.info.jpeg_color_space == JCS_UNKNOWN) return unsupported_photo("unknown colours");
 
     const ExifFacts exif = exif_of(reader.info);
-    if (!start(reader)) return reader.refusal();
-    cv::Mat upright(upright_size(stored, exif.orientation), CV_8UC3);
-    if (!read_pixels(reader, exif.orientation, upright) || reader.errors.damaged) return reader.refusal();
-    return UprightPicture{upright, focal_length_of_whole_frame(exif, stored.width, stored.height)};
+    auto picture = has_luma_plane(reader.info) ? decode_planes(reader, exif.orientation)
+                                               : decode_colours(reader, exif.orientation);
+    if (!picture) return picture;
+    if (reader.errors.damaged) return reader.refusal();
+    UprightPicture whole = std::move(picture).value();
+    whole.focal_length_35mm = focal_length_of_whole_frame(exif, stored.width, stored.height);
+    return whole;
 }
 
 }  // namespace ridgetally

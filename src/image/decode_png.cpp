@@ -113,8 +113,8 @@ Outcome<UprightPicture> decode_png(std::span<const std::uint8_t> bytes, const Re
     if (channels == 4) pixels = on_white(pixels, Alpha::straight);
 
     const ExifFacts exif = exif_of(reader);
-    return UprightPicture{turned_upright(std::move(pixels), exif.orientation),
-                          focal_length_of_whole_frame(exif, width, height)};
+    return picture_from(turned_upright(std::move(pixels), exif.orientation),
+                        focal_length_of_whole_frame(exif, width, height));
 }
 
 }  // namespace ridgetally

@@ -56,8 +56,8 @@ Outcome<UprightPicture> decode_webp(std::span<const std::uint8_t> bytes, const R
     if (pixels.channels() == 4) pixels = on_white(pixels, Alpha::straight);
 
     const ExifFacts exif = exif_of(bytes);
-    return UprightPicture{turned_upright(std::move(pixels), exif.orientation),
-                          focal_length_of_whole_frame(exif, features.width, features.height)};
+    return picture_from(turned_upright(std::move(pixels), exif.orientation),
+                        focal_length_of_whole_frame(exif, features.width, features.height));
 }
 
 }  // namespace ridgetally

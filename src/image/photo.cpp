@@ -30,6 +30,11 @@ Outcome<UprightPicture> decode(std::span<const std::uint8_t> bytes, const ReadPh
 
 }  // namespace
 
+Photo photo_from_pixels(const cv::Mat& bgr) {
+    UprightPicture picture = picture_from(bgr, std::nullopt);
+    return Photo{std::move(picture.grey), std::move(picture.colour), std::nullopt, {}, {}};
+}
+
 Outcome<Photo> decode_photo(std::span<const std::uint8_t> bytes, const std::string& name,
                             const ReadPhotoOptions& options) {
     // The hash takes a quarter of the time of decoding and runs beside it where a core is free.
@@ -37,7 +42,8 @@ Outcome<Photo> decode_photo(std::span<const std::uint8_t> bytes, const std::stri
     auto picture = decode(bytes, options);
     if (!picture) return picture.refusal();
     auto upright = std::move(picture).value();
-    return Photo{std::move(upright.bgr), upright.focal_length_35mm, name, sha256.get()};
+    return Photo{std::move(upright.grey), std::move(upright.colour), upright.focal_length_35mm, name,
+                 sha256.get()};
 }
 
 Outcome<Photo> read_photo(const std::string& path, const ReadPhotoOptions& options) {
@@ -47,9 +53,9 @@ Outcome<Photo> read_photo(const std::string& path, const ReadPhotoOptions& optio
 }
 
 std::optional<double> focal_length_px(const Photo& photo) {
-    if (!photo.focal_length_35mm || photo.bgr.empty()) return std::nullopt;
+    if (!photo.focal_length_35mm || photo.grey.empty()) return std::nullopt;
     const double frame_diagonal_mm = std::hypot(36.0, 24.0);
-    return *photo.focal_length_35mm * std::hypot(photo.bgr.cols, photo.bgr.rows) / frame_diagonal_mm;
+    return *photo.focal_length_35mm * std::hypot(photo.grey.cols, photo.grey.rows) / frame_diagonal_mm;
 }
 
 }  // namespace ridgetally

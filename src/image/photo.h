@@ -11,13 +11,35 @@
 
 namespace ridgetally {
 
-/// A decoded photo, upright. Pixel (0, 0) is the top left as the maker sees it.
+/// The colours of a photo, reduced by a whole number: pixel (i, j) is the mean of `reduction` x `reduction`
+/// photo pixels from (i * reduction, j * reduction) on. What is left over at the right and lower edge is
+/// dropped.
+struct ColourOverview {
+    cv::Mat bgr;  ///< CV_8UC3
+    int reduction = 1;
+
+    /// Where a point of the photo lies in the overview, and back; origins at the centre of the first pixel.
+    [[nodiscard]] cv::Point2d from_photo(const cv::Point2d& photo_px) const {
+        return {(photo_px.x + 0.5) / reduction - 0.5, (photo_px.y + 0.5) / reduction - 0.5};
+    }
+    [[nodiscard]] cv::Point2d in_photo(const cv::Point2d& overview_px) const {
+        return {(overview_px.x + 0.5) * reduction - 0.5, (overview_px.y + 0.5) * reduction - 0.5};
+    }
+};
+
+/// A decoded photo, upright (EXIF orientation applied). Pixel (0, 0) is the top left as the maker sees it.
+/// Marks, edges and stitches are measured in the luma; colour tells fabric, table and ruler apart and needs
+/// no more pixels than a screen: a quarter of the memory, and no pass over every pixel in three channels.
 struct Photo {
-    cv::Mat bgr;                              ///< CV_8UC3, EXIF orientation applied
+    cv::Mat grey;  ///< CV_8UC1, luma (ITU-R BT.601), every pixel
+    ColourOverview colour;
     std::optional<double> focal_length_35mm;  ///< EXIF FocalLengthIn35mmFilm, mm on a 36 mm wide frame
     std::string file;                         ///< as the user gave it
     std::string sha256;                       ///< of the file's bytes, lower-case hex
 };
+
+/// A photo of pixels that are in memory already. `bgr` is CV_8UC3, upright.
+[[nodiscard]] Photo photo_from_pixels(const cv::Mat& bgr);
 
 /// What read_photo accepts. Sizes are checked against the file's header, before pixels are allocated.
 struct ReadPhotoOptions {

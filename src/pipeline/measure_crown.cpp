@@ -10,7 +10,6 @@
 #include "disc/disc_rounds.h"
 #include "fabric/fabric_region.h"
 #include "gauge/gauge.h"
-#include "image/grey.h"
 #include "image/quality.h"
 #include "pipeline/reference.h"
 #include "pipeline/ruler_height.h"
@@ -157,13 +156,14 @@ CrownOverlay overlay_of(const DiscOutline& outline) {
 
 void trace_outline(const Photo& photo, const DiscOutline& outline, Trace& trace) {
     if (!trace.wants_pictures()) return;
-    cv::Mat picture = photo.bgr.clone();
+    cv::Mat picture = photo.colour.bgr.clone();
     for (std::size_t i = 0; i < outline.radius_mm.size(); ++i) {
         const PhotoPoint p = outline.photo_from_plane(outline.point(i));
         const cv::Scalar colour = outline.places[i] == RimPlace::edge    ? cv::Scalar(0, 255, 0)
                                   : outline.places[i] == RimPlace::loose ? cv::Scalar(0, 0, 255)
                                                                          : cv::Scalar(255, 0, 0);
-        cv::circle(picture, {cvRound(p.x), cvRound(p.y)}, 1, colour, cv::FILLED);
+        const cv::Point2d at = photo.colour.from_photo({p.x, p.y});
+        cv::circle(picture, {cvRound(at.x), cvRound(at.y)}, 1, colour, cv::FILLED);
     }
     trace.picture("disc-outline", picture);
 }
@@ -272,11 +272,10 @@ std::vector<Warning> count_warnings(const CrownResult& result) {
 
 Outcome<CrownResult> measure_crown(const Photo& photo, const Knowledge& knowledge,
                                    const CrownOptions& options, Trace& trace) {
-    const cv::Mat grey = grey_of(photo.bgr);
-    if (const auto quality = check_quality(grey); !quality) return quality.refusal();
+    if (const auto quality = check_quality(photo.grey); !quality) return quality.refusal();
     const auto plane = find_reference(photo, knowledge.catalog, options.scale, trace);
     if (!plane) return plane.refusal();
-    const auto region = fabric_beside(photo, grey, *plane, options.area_px);
+    const auto region = fabric_beside(photo, *plane, options.area_px);
     if (!region) return region.refusal();
     if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
 
@@ -295,7 +294,7 @@ Outcome<CrownResult> measure_crown(const Photo& photo, const Knowledge& knowledg
 
     std::optional<DiscRounds> rounds;
     if (const Recogniser* recogniser = knowledge.recogniser.get()) {
-        auto read = read_rounds(*recogniser, grey, *outline);
+        auto read = read_rounds(*recogniser, photo.grey, *outline);
         if (!read) return read.refusal();
         for (const auto& note : read->notes) trace.note(note);
         rounds = std::move(read).value();

@@ -6,7 +6,6 @@
 #include "disc/piece_extent.h"
 #include "fabric/fabric_patch.h"
 #include "fabric/fabric_region.h"
-#include "image/grey.h"
 #include "image/quality.h"
 #include "pipeline/combine_photos.h"
 #include "pipeline/reference.h"
@@ -37,11 +36,10 @@ Measured size(double mm, double spread_mm, double px_mm, const std::vector<Contr
 
 Outcome<PieceResult> measure_piece(const Photo& photo, const Knowledge& knowledge,
                                    const PieceOptions& options, Trace& trace) {
-    const cv::Mat grey = grey_of(photo.bgr);
-    if (const auto quality = check_quality(grey); !quality) return quality.refusal();
+    if (const auto quality = check_quality(photo.grey); !quality) return quality.refusal();
     const auto plane = find_reference(photo, knowledge.catalog, options.scale, trace);
     if (!plane) return plane.refusal();
-    const auto region = fabric_beside(photo, grey, *plane, options.area_px);
+    const auto region = fabric_beside(photo, *plane, options.area_px);
     if (!region) return region.refusal();
     if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
     if (region->cut_by_frame && options.area_px.empty()) return cut_off();

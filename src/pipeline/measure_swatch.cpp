@@ -7,7 +7,6 @@
 #include "core/units.h"
 #include "fabric/fabric_region.h"
 #include "gauge/gauge.h"
-#include "image/grey.h"
 #include "image/quality.h"
 #include "lattice/find_lattice.h"
 #include "pipeline/priors.h"
@@ -40,9 +39,9 @@ bool differs(const PartReading& part, const Lattice& lattice) {
     return std::abs(part.stitch_pitch_px / lattice.stitch_pitch_px.value - 1.0) > most_part_difference;
 }
 
-Outcome<FabricRegion> find_region(const Photo& photo, const cv::Mat& grey, const SwatchOptions& options,
+Outcome<FabricRegion> find_region(const Photo& photo, const SwatchOptions& options,
                                   const ReferencePlane& plane) {
-    auto region = fabric_beside(photo, grey, plane, options.area_px);
+    auto region = fabric_beside(photo, plane, options.area_px);
     if (!region || !options.area_px.empty()) return region;
     const bool second_piece =
         !region->others.empty() &&
@@ -193,18 +192,17 @@ std::optional<WholeSwatch> whole_swatch(const PatchSource& source, const Lattice
 
 Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowledge,
                                      const SwatchOptions& options, Trace& trace) {
-    const cv::Mat grey = grey_of(photo.bgr);
-    if (const auto quality = check_quality(grey); !quality) return quality.refusal();
+    if (const auto quality = check_quality(photo.grey); !quality) return quality.refusal();
     const auto plane = find_reference(photo, knowledge.catalog, options.scale, trace);
     if (!plane) return plane.refusal();
-    const auto region = find_region(photo, grey, options, *plane);
+    const auto region = find_region(photo, options, *plane);
     if (!region) return region.refusal();
     if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
     trace.note("fabric: fills " + std::to_string(region->solidity) + " of its convex hull");
 
     const FaceHeight face = ruler_face_height(photo, plane->reference, options.ruler_thickness_mm);
     const double assumed_mm = surface_above(face, options, *plane, region->ruler_contact, first_stitch_mm).mm;
-    const PatchSource source{grey, *region, photo_from_plane_at(plane->rectification, assumed_mm)};
+    const PatchSource source{photo.grey, *region, photo_from_plane_at(plane->rectification, assumed_mm)};
     const auto search = search_lattice(source, lattice_options(options, knowledge, source));
     if (!search) return search.refusal();
     const auto proposals = propose(knowledge, *search, trace);

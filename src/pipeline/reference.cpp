@@ -38,18 +38,18 @@ Outcome<ReferencePlane> find_reference(const Photo& photo, const Catalog& catalo
     for (const auto& note : reference->notes) trace.note("scale: " + note);
     RectifyOptions rectify_options;
     rectify_options.ruler_correction = options.ruler_correction;
-    auto rectification = rectify(*reference, photo.bgr.size(), focal_length_px(photo), rectify_options);
+    auto rectification = rectify(*reference, photo.grey.size(), focal_length_px(photo), rectify_options);
     if (!rectification) return rectification.refusal();
     for (const auto& note : rectification->notes) trace.note("rectify: " + note);
     return ReferencePlane{std::move(reference).value(), std::move(rectification).value()};
 }
 
-Outcome<FabricRegion> fabric_beside(const Photo& photo, const cv::Mat& grey, const ReferencePlane& plane,
+Outcome<FabricRegion> fabric_beside(const Photo& photo, const ReferencePlane& plane,
                                     const std::vector<PhotoPoint>& area_px) {
     if (!area_px.empty()) return fabric_inside(photo, area_px);
     FindFabricOptions find;
     if (!plane.reference.outline_px.empty()) find.keep_out_px.push_back(plane.reference.outline_px);
-    return find_fabric(photo, grey, find);
+    return find_fabric(photo, find);
 }
 
 ScaleResult scale_result(const ReferencePlane& plane) {
@@ -76,7 +76,7 @@ std::vector<Warning> scale_warnings(const ReferencePlane& plane) {
 }
 
 PhotoFacts photo_facts(const Photo& photo) {
-    return {photo.file, photo.sha256, photo.bgr.cols, photo.bgr.rows};
+    return {photo.file, photo.sha256, photo.grey.cols, photo.grey.rows};
 }
 
 }  // namespace ridgetally

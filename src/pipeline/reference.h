@@ -20,9 +20,8 @@ struct ReferencePlane {
                                                      const ScaleOptions& options, Trace& trace);
 
 /// The fabric beside the reference, or the part of the photo that the maker bounded by hand (`area_px`,
-/// unless empty). `grey` is grey_of(photo.bgr).
-[[nodiscard]] Outcome<FabricRegion> fabric_beside(const Photo& photo, const cv::Mat& grey,
-                                                  const ReferencePlane& plane,
+/// unless empty).
+[[nodiscard]] Outcome<FabricRegion> fabric_beside(const Photo& photo, const ReferencePlane& plane,
                                                   const std::vector<PhotoPoint>& area_px);
 
 /// What reports say of it.

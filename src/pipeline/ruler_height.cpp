@@ -14,11 +14,9 @@ constexpr FaceHeight steel_or_plastic{1.3, 0.7};
 
 /// Mean colour of the body.
 cv::Scalar body_colour_hsv(const Photo& photo, const std::vector<PhotoPoint>& outline_px) {
-    const double scale = std::min(1.0, 400.0 / std::max(photo.bgr.cols, photo.bgr.rows));
-    cv::Mat small;
-    cv::resize(photo.bgr, small, {}, scale, scale, cv::INTER_NEAREST);  // a mean needs no more
-    const cv::Mat inside = polygon_mask({outline_px}, scale, small.size());
-    const cv::Scalar mean = cv::mean(small, inside);
+    const cv::Mat& bgr = photo.colour.bgr;
+    const cv::Mat inside = polygon_mask({outline_px}, 1.0 / photo.colour.reduction, bgr.size());
+    const cv::Scalar mean = cv::mean(bgr, inside);
     cv::Mat pixel(1, 1, CV_8UC3, mean);
     cv::cvtColor(pixel, pixel, cv::COLOR_BGR2HSV);
     const auto hsv = pixel.at<cv::Vec3b>(0, 0);

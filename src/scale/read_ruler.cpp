@@ -4,7 +4,6 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "image/grey.h"
 #include "scale/comb_search.h"
 #include "scale/mark_smooth.h"
 #include "scale/ruler_decision.h"
@@ -119,10 +118,9 @@ Refusal refusal_of(const RulerDecision& decision, const Survey& seen) {
 }  // namespace
 
 Outcome<ScaleReference> read_ruler(const Photo& photo, const RulerOptions& options) {
-    if (photo.bgr.empty()) throw std::invalid_argument("read_ruler: the photo is empty");
-    const cv::Mat grey = grey_of(photo.bgr);
-    const GreyPyramid pyramid = grey_pyramid(grey);
-    Survey seen = survey(pyramid, search_combs(grey));
+    if (photo.grey.empty()) throw std::invalid_argument("read_ruler: the photo is empty");
+    const GreyPyramid pyramid = grey_pyramid(photo.grey);
+    Survey seen = survey(pyramid, search_combs(photo.grey));
     const RulerDecision decision = decide_graduations(seen.lines, options.told_unit);
     if (decision.lines.empty()) return refusal_of(decision, seen);
     auto best = decision.lines.begin();

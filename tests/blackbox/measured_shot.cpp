@@ -35,11 +35,15 @@ const Knowledge& knowledge() {
     return loaded;
 }
 
+Photo through_a_file(const cv::Mat& bgr, const synthetic::Shot& shot) {
+    auto photo = decode_photo(synthetic::jpeg_bytes(bgr, shot.jpeg), "rendered.jpg");
+    if (!photo) throw std::runtime_error("a rendered photo could not be read: " + photo.refusal().message);
+    return std::move(photo).value();
+}
+
 Taken taken(const synthetic::Shot& shot) {
     const synthetic::Picture picture = synthetic::render(shot.scene);
-    auto photo = decode_photo(synthetic::jpeg_bytes(picture.bgr, shot.jpeg), "rendered.jpg");
-    if (!photo) throw std::runtime_error("a rendered photo could not be read: " + photo.refusal().message);
-    return {std::move(photo).value(), picture.truth};
+    return {through_a_file(picture.bgr, shot), picture.truth};
 }
 
 Outcome<SwatchResult> measured(const Photo& photo, const synthetic::Shot& shot, Told told) {

@@ -44,6 +44,7 @@ struct Taken {
     Photo photo;
     synthetic::Truth truth;
 };
+[[nodiscard]] Photo through_a_file(const cv::Mat& bgr, const synthetic::Shot& shot);
 [[nodiscard]] Taken taken(const synthetic::Shot& shot);
 
 /// Measures a photo, told what `told` says of the shot.

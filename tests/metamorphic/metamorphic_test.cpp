@@ -69,13 +69,11 @@ class Metamorphic : public testing::TestWithParam<StitchFamily> {};
 
 TEST_P(Metamorphic, MillimetresStayTheSame) {
     const synthetic::Shot shot = good_shot(31, GetParam());
-    const Taken photo = taken(shot);
-    const auto plain = measured(photo.photo, shot, Told::stitch);
+    const cv::Mat picture = synthetic::render(shot.scene).bgr;
+    const auto plain = measured(through_a_file(picture, shot), shot, Told::stitch);
     ASSERT_TRUE(plain.ok()) << plain.refusal().message;
     for (const Change& change : changes) {
-        Photo changed = photo.photo;
-        changed.bgr = change.apply(photo.photo.bgr);
-        const auto again = measured(changed, shot, Told::stitch);
+        const auto again = measured(through_a_file(change.apply(picture), shot), shot, Told::stitch);
         ASSERT_TRUE(again.ok()) << change.name << ": " << again.refusal().message;
         expect_agreement(plain->stitches_per_10cm, again->stitches_per_10cm,
                          std::string(change.name) + ", stitches");
@@ -88,15 +86,15 @@ TEST_P(Metamorphic, MillimetresStayTheSame) {
 
 TEST_P(Metamorphic, ACroppedMarginChangesNothingOnTheTable) {
     const synthetic::Shot shot = good_shot(32, GetParam());
-    const Taken photo = taken(shot);
-    const auto plain = measured(photo.photo, shot, Told::stitch);
+    const cv::Mat picture = synthetic::render(shot.scene).bgr;
+    const auto plain = measured(through_a_file(picture, shot), shot, Told::stitch);
     ASSERT_TRUE(plain.ok()) << plain.refusal().message;
     // A crop about the middle keeps the camera's axis where it was; the 35 mm focal length then belongs to
     // another frame.
-    Photo cropped = photo.photo;
-    const cv::Size size = photo.photo.bgr.size();
+    const cv::Size size = picture.size();
     const int dx = size.width / 40, dy = size.height / 40;
-    cropped.bgr = photo.photo.bgr(cv::Rect(dx, dy, size.width - 2 * dx, size.height - 2 * dy)).clone();
+    Photo cropped =
+        through_a_file(picture(cv::Rect(dx, dy, size.width - 2 * dx, size.height - 2 * dy)).clone(), shot);
     if (cropped.focal_length_35mm) *cropped.focal_length_35mm *= 20.0 / 19.0;
     const auto again = measured(cropped, shot, Told::stitch);
     ASSERT_TRUE(again.ok()) << again.refusal().message;

@@ -64,6 +64,14 @@ std::vector<Rim> outermost(const std::vector<Rim>& rims) {
     return kept;
 }
 
+Rim in_photo(Rim rim, const ColourOverview& overview) {
+    rim.middle = overview.in_photo(rim.middle);
+    rim.half_long_px *= overview.reduction;
+    rim.half_short_px *= overview.reduction;
+    rim.spread_px *= overview.reduction;
+    return rim;
+}
+
 ScaleReference reference_of(const Rim& rim, const RoundObject& object) {
     ScaleReference reference;
     reference.kind = "coin";
@@ -96,21 +104,22 @@ ScaleReference reference_of(const Rim& rim, const RoundObject& object) {
 }  // namespace
 
 Outcome<ScaleReference> find_coin_in(const Photo& photo, const RoundObject& object) {
-    const ViewPriors view = view_priors(photo);
-    const double scale = std::min(1.0, search_side_px / std::max(photo.bgr.cols, photo.bgr.rows));
+    const cv::Mat& bgr = photo.colour.bgr;
+    const ViewPriors view = scaled_view(view_priors(photo), 1.0 / photo.colour.reduction);
+    const double scale = std::min(1.0, search_side_px / std::max(bgr.cols, bgr.rows));
     cv::Mat small;
-    cv::resize(photo.bgr, small, cv::Size(), scale, scale, cv::INTER_AREA);
+    cv::resize(bgr, small, cv::Size(), scale, scale, cv::INTER_AREA);
     const double radius_at_1_mm = 0.5 * view.focal_px * scale * object.diameter_mm.nominal;
     const double most_radius = std::min(radius_at_1_mm / nearest_mm, 0.45 * std::min(small.cols, small.rows));
     std::vector<Rim> rims;
     for (const auto& circle : rough_circles(small, radius_at_1_mm / farthest_mm, most_radius)) {
         const cv::Point2d middle = unscaled({circle[0], circle[1]}, scale);
         const double radius = circle[2] / scale;
-        auto rim = follow_rim(photo.bgr, middle, radius, std::max(4.0, 0.15 * radius));
+        auto rim = follow_rim(bgr, middle, radius, std::max(4.0, 0.15 * radius));
         if (rim)
-            rim = follow_rim(photo.bgr, rim->middle, std::sqrt(rim->half_long_px * rim->half_short_px),
+            rim = follow_rim(bgr, rim->middle, std::sqrt(rim->half_long_px * rim->half_short_px),
                              std::max(4.0, 0.5 * (rim->half_long_px - rim->half_short_px) + 0.04 * radius));
-        if (rim && is_disc(*rim, photo.bgr.size())) rims.push_back(*rim);
+        if (rim && is_disc(*rim, bgr.size())) rims.push_back(*rim);
     }
     rims = outermost(rims);
     if (rims.empty()) return not_found();
@@ -121,7 +130,7 @@ Outcome<ScaleReference> find_coin_in(const Photo& photo, const RoundObject& obje
         if (quality_of(other) > 0.5 * quality_of(*best) &&
             std::abs(std::log(other.half_long_px / best->half_long_px)) > same_size)
             return ambiguous();
-    return reference_of(*best, object);
+    return reference_of(in_photo(*best, photo.colour), object);
 }
 
 }  // namespace ridgetally

@@ -77,6 +77,12 @@ double relative_std_of(const FlatObject& object, const FoundSheet& sheet) {
     return std::hypot(of_object, sheet.spread_px / size_of(sheet));
 }
 
+FoundSheet in_photo(FoundSheet sheet, const ColourOverview& overview) {
+    for (auto& corner : sheet.quad) corner = overview.in_photo(corner);
+    sheet.spread_px *= overview.reduction;
+    return sheet;
+}
+
 ScaleReference reference_of(const FlatObject& object, const FoundSheet& sheet) {
     ScaleReference reference;
     reference.kind = object.key;
@@ -97,17 +103,18 @@ ScaleReference reference_of(const FlatObject& object, const FoundSheet& sheet) {
 }  // namespace
 
 Outcome<ScaleReference> find_sheet(const Photo& photo, const FlatObject& object) {
-    const ViewPriors view = view_priors(photo);
+    // Sides are followed to a twentieth of a pixel over hundreds of pixels: the overview is enough.
+    const cv::Mat& bgr = photo.colour.bgr;
+    const ViewPriors view = scaled_view(view_priors(photo), 1.0 / photo.colour.reduction);
     const QuadTarget target = target_for(object, view);
-    const double scale = std::min(1.0, search_side_px / std::max(photo.bgr.cols, photo.bgr.rows));
+    const double scale = std::min(1.0, search_side_px / std::max(bgr.cols, bgr.rows));
     cv::Mat small;
-    cv::resize(photo.bgr, small, cv::Size(), scale, scale, cv::INTER_AREA);
+    cv::resize(bgr, small, cv::Size(), scale, scale, cv::INTER_AREA);
     std::vector<FoundSheet> found;
     for (auto quad :
          quad_candidates(small, scaled_view(view, scale), loosened(target, scale), most_candidates)) {
         for (auto& corner : quad) corner = unscaled(corner, scale);
-        if (const auto sheet = verified(photo.bgr, quad, object, view, target, scale))
-            found.push_back(*sheet);
+        if (const auto sheet = verified(bgr, quad, object, view, target, scale)) found.push_back(*sheet);
     }
     if (found.empty()) return not_found(object);
     const auto best = std::max_element(
@@ -118,7 +125,7 @@ Outcome<ScaleReference> find_sheet(const Photo& photo, const FlatObject& object)
         if (quality_of(other) > 0.5 * quality_of(*best) &&
             std::abs(std::log(size_of(other) / size_of(*best))) > same_size)
             return ambiguous(object);
-    return reference_of(object, *best);
+    return reference_of(object, in_photo(*best, photo.colour));
 }
 
 }  // namespace ridgetally

@@ -47,7 +47,7 @@ Outcome<FlatReference> flat_reference_from(std::string_view text, const Catalog&
 }
 
 Outcome<ScaleReference> find_flat_reference(const Photo& photo, const FlatReference& reference) {
-    if (photo.bgr.empty()) throw std::invalid_argument("photo without pixels");
+    if (photo.grey.empty()) throw std::invalid_argument("photo without pixels");
     if (const auto* object = std::get_if<FlatObject>(&reference)) return find_sheet(photo, *object);
     return find_coin_in(photo, std::get<RoundObject>(reference));
 }

@@ -11,8 +11,8 @@ ViewPriors view_priors(const Photo& photo) {
     ViewPriors view;
     view.focal_known = told.has_value();
     view.focal_px =
-        told.value_or(assumed_focal_35mm / frame_diagonal_mm * std::hypot(photo.bgr.cols, photo.bgr.rows));
-    view.principal_px = {0.5 * (photo.bgr.cols - 1), 0.5 * (photo.bgr.rows - 1)};
+        told.value_or(assumed_focal_35mm / frame_diagonal_mm * std::hypot(photo.grey.cols, photo.grey.rows));
+    view.principal_px = {0.5 * (photo.grey.cols - 1), 0.5 * (photo.grey.rows - 1)};
     return view;
 }
 

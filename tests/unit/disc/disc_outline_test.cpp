@@ -79,8 +79,8 @@ TEST(DiscOutline, ASquareIsRefused) {
     test::DrawnDisc disc;
     Photo photo = test::drawn(disc);
     FabricRegion region = test::region_of(disc);
-    photo.bgr.setTo(cv::Scalar(205, 210, 212));
-    cv::rectangle(photo.bgr, {250, 150}, {650, 550}, cv::Scalar(90, 60, 170), cv::FILLED);
+    photo.colour.bgr.setTo(cv::Scalar(205, 210, 212));
+    cv::rectangle(photo.colour.bgr, {250, 150}, {650, 550}, cv::Scalar(90, 60, 170), cv::FILLED);
     region.mask.setTo(0);
     cv::rectangle(region.mask, {125, 75}, {325, 275}, 255, cv::FILLED);
     const auto outline = trace_disc(photo, region, test::straight_down(px_per_mm), {});

@@ -48,7 +48,9 @@ Photo drawn(const DrawnDisc& disc) {
             }
         }
     }
-    return {bgr, std::nullopt, "drawn.jpg", ""};
+    Photo photo = photo_from_pixels(bgr);
+    photo.file = "drawn.jpg";
+    return photo;
 }
 
 FabricRegion region_of(const DrawnDisc& disc) {

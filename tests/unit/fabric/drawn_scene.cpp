@@ -18,7 +18,9 @@ Photo drawn(const DrawnScene& scene) {
     random.fill(grain, cv::RNG::NORMAL, 0.0, scene.table_grain);
     cv::Mat noisy;
     cv::add(bgr, grain, noisy, cv::noArray(), CV_8U);
-    return Photo{noisy, std::nullopt, "drawn", ""};
+    Photo photo = photo_from_pixels(noisy);
+    photo.file = "drawn";
+    return photo;
 }
 
 cv::Mat mask_of(cv::Size size, const cv::Rect& part) {

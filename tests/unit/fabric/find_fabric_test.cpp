@@ -3,7 +3,6 @@
 #include <opencv2/imgproc.hpp>
 
 #include "fabric/fabric_region.h"
-#include "image/grey.h"
 #include "unit/fabric/drawn_scene.h"
 
 namespace ridgetally {
@@ -13,7 +12,7 @@ Outcome<FabricRegion> found(const test::DrawnScene& scene) {
     const Photo photo = test::drawn(scene);
     FindFabricOptions options;
     if (!scene.ruler.empty()) options.keep_out_px = {test::corners_of(scene.ruler)};
-    return find_fabric(photo, grey_of(photo.bgr), options);
+    return find_fabric(photo, options);
 }
 
 /// Part of the union of outline and rectangle that both cover.

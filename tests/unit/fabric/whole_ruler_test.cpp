@@ -20,7 +20,7 @@ TEST(WholeRuler, GrowsFromTheMarkedHalfToTheWholeBody) {
     scene.fabric = {150, 40, 160, 150};
     scene.ruler = {20, 230, 440, 60};
     const Photo photo = test::drawn(scene);
-    const auto whole = whole_ruler(photo.bgr, test::mask_of(scene.size_px, {20, 230, 440, 32}));
+    const auto whole = whole_ruler(photo.colour.bgr, test::mask_of(scene.size_px, {20, 230, 440, 32}));
     EXPECT_GT(overlap(whole, test::mask_of(scene.size_px, scene.ruler)), 0.95);
 }
 
@@ -31,7 +31,7 @@ TEST(WholeRuler, DoesNotGrowIntoATableOfItsColour) {
     scene.table_bgr = {235, 235, 235};
     scene.ruler = {20, 230, 440, 60};
     const auto found = test::mask_of(scene.size_px, scene.ruler);
-    EXPECT_GT(overlap(whole_ruler(test::drawn(scene).bgr, found), found), 0.95);
+    EXPECT_GT(overlap(whole_ruler(test::drawn(scene).colour.bgr, found), found), 0.95);
 }
 
 TEST(WholeRuler, OfNothingIsNothing) {

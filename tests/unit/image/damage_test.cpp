@@ -67,8 +67,8 @@ TEST_F(Damage, ChangedBytesAreHarmless) {
                     static_cast<std::uint8_t>(random.whole(0, 255));
             const auto photo = decode_photo(file, "", any_size());
             if (photo) {
-                ASSERT_FALSE(photo->bgr.empty());
-                ASSERT_EQ(photo->bgr.type(), CV_8UC3);
+                ASSERT_FALSE(photo->colour.bgr.empty());
+                ASSERT_EQ(photo->colour.bgr.type(), CV_8UC3);
             } else {
                 ASSERT_EQ(photo.refusal().stage, "photo");
             }

@@ -16,8 +16,8 @@ TEST(Encode, PngIsExactAlsoForAPartOfAPicture) {
     const cv::Mat part = four_quarters()(cv::Rect(50, 30, 91, 67));
     const auto photo = decode_photo(encode_png(part), "", any_size());
     ASSERT_TRUE(photo.ok());
-    ASSERT_EQ(photo->bgr.size(), part.size());
-    EXPECT_EQ(cv::norm(photo->bgr, part, cv::NORM_INF), 0.0);
+    ASSERT_EQ(photo->colour.bgr.size(), part.size());
+    EXPECT_EQ(cv::norm(photo->colour.bgr, part, cv::NORM_INF), 0.0);
     EXPECT_EQ(encode_png(part), encode_png(part.clone()));
 }
 
@@ -27,7 +27,7 @@ TEST(Encode, GreyPictures) {
     for (const Bytes& bytes : {encode_png(grey), encode_jpeg(grey, 100)}) {
         const auto photo = decode_photo(bytes, "", any_size());
         ASSERT_TRUE(photo.ok());
-        for (int x = 0; x < 256; ++x) EXPECT_NEAR(photo->bgr.at<cv::Vec3b>(9, x)[1], x, 2);
+        for (int x = 0; x < 256; ++x) EXPECT_NEAR(photo->colour.bgr.at<cv::Vec3b>(9, x)[1], x, 2);
     }
 }
 
@@ -37,8 +37,8 @@ TEST(Encode, JpegKeepsColourAtFullResolution) {
     picture.col(31) = cv::Scalar(0, 0, 255);
     const auto photo = decode_photo(encode_jpeg(picture, 100), "", any_size());
     ASSERT_TRUE(photo.ok());
-    EXPECT_LE(difference(photo->bgr.at<cv::Vec3b>(20, 31), cv::Vec3b(0, 0, 255)), 6);
-    EXPECT_LE(difference(photo->bgr.at<cv::Vec3b>(20, 30), cv::Vec3b(255, 255, 255)), 6);
+    EXPECT_LE(difference(photo->colour.bgr.at<cv::Vec3b>(20, 31), cv::Vec3b(0, 0, 255)), 6);
+    EXPECT_LE(difference(photo->colour.bgr.at<cv::Vec3b>(20, 30), cv::Vec3b(255, 255, 255)), 6);
 }
 
 TEST(Encode, LowerQualityIsSmaller) {

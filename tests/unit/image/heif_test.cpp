@@ -78,7 +78,7 @@ class Heif : public testing::Test {
 void expect_quarters(const Bytes& file, const std::array<cv::Vec3b, 4>& wanted) {
     const auto photo = decode_photo(file, "", any_size());
     ASSERT_TRUE(photo.ok()) << photo.refusal().message;
-    const auto got = quarters_of(photo->bgr);
+    const auto got = quarters_of(photo->colour.bgr);
     // Video range and a lossy code: rounding as for WebP.
     for (std::size_t i = 0; i < 4; ++i) EXPECT_LE(difference(got[i], wanted[i]), 4) << i << ": " << got[i];
 }
@@ -100,7 +100,7 @@ TEST_F(Heif, ExifOrientationIsNotAppliedASecondTime) {
     const auto photo =
         decode_photo(heic_file(four_quarters(), heif_orientation_normal, exif), "", any_size());
     ASSERT_TRUE(photo.ok());
-    EXPECT_EQ(photo->bgr.size(), four_quarters().size());
+    EXPECT_EQ(photo->colour.bgr.size(), four_quarters().size());
     EXPECT_EQ(photo->focal_length_35mm, 26.0);
 }
 
@@ -109,8 +109,8 @@ TEST_F(Heif, TransparentPartsLieOnWhite) {
     bgra.colRange(0, 64) = cv::Scalar(10, 20, 30, 0);
     const auto photo = decode_photo(heic_file(bgra, heif_orientation_normal, {}), "", any_size());
     ASSERT_TRUE(photo.ok()) << photo.refusal().message;
-    EXPECT_LE(difference(photo->bgr.at<cv::Vec3b>(64, 20), cv::Vec3b(255, 255, 255)), 4);
-    EXPECT_LE(difference(photo->bgr.at<cv::Vec3b>(64, 108), cv::Vec3b(10, 20, 30)), 4);
+    EXPECT_LE(difference(photo->colour.bgr.at<cv::Vec3b>(64, 20), cv::Vec3b(255, 255, 255)), 4);
+    EXPECT_LE(difference(photo->colour.bgr.at<cv::Vec3b>(64, 108), cv::Vec3b(10, 20, 30)), 4);
 }
 
 TEST_F(Heif, EveryCutIsDamage) {
@@ -134,7 +134,7 @@ TEST_F(Heif, ChangedBytesAreHarmlessAndSilent) {
                 static_cast<std::uint8_t>(random.whole(0, 255));
         const auto photo = decode_photo(file, "", any_size());
         if (photo) {
-            EXPECT_EQ(photo->bgr.type(), CV_8UC3);
+            EXPECT_EQ(photo->colour.bgr.type(), CV_8UC3);
         } else {
             EXPECT_EQ(photo.refusal().stage, "photo");
         }

@@ -17,10 +17,10 @@ constexpr int rounding = 2;
 void expect_quarters(const Bytes& file, const char* what) {
     const auto photo = decode_photo(file, what, any_size());
     ASSERT_TRUE(photo.ok()) << what << ": " << photo.refusal().message;
-    ASSERT_EQ(photo->bgr.type(), CV_8UC3);
-    EXPECT_EQ(photo->bgr.size(), four_quarters().size());
+    ASSERT_EQ(photo->colour.bgr.type(), CV_8UC3);
+    EXPECT_EQ(photo->colour.bgr.size(), four_quarters().size());
     const auto wanted = quarters_of(four_quarters());
-    const auto got = quarters_of(photo->bgr);
+    const auto got = quarters_of(photo->colour.bgr);
     for (std::size_t i = 0; i < 4; ++i)
         EXPECT_LE(difference(got[i], wanted[i]), rounding) << what << ", quarter " << i << ": " << got[i];
 }
@@ -60,7 +60,7 @@ TEST(Jpeg, GreyHasThreeEqualChannels) {
         decode_photo(jpeg_file(four_quarters(), {.colours = JpegColours::grey}), "", any_size());
     ASSERT_TRUE(photo.ok());
     const auto wanted = quarters_of(four_quarters());
-    const auto got = quarters_of(photo->bgr);
+    const auto got = quarters_of(photo->colour.bgr);
     for (std::size_t i = 0; i < 4; ++i) {
         // ITU-R BT.601, 2.5.1: luma of red, green and blue.
         const double luma = 0.299 * wanted[i][2] + 0.587 * wanted[i][1] + 0.114 * wanted[i][0];
@@ -76,8 +76,8 @@ TEST(Jpeg, SizesThatFillNoWholeBlockAreRead) {
         const auto photo = decode_photo(
             jpeg_file(picture, {.horizontal_sampling = 2, .vertical_sampling = 2}), "", any_size());
         ASSERT_TRUE(photo.ok());
-        EXPECT_EQ(photo->bgr.size(), size);
-        const cv::Vec3b last = photo->bgr.at<cv::Vec3b>(size.height - 1, size.width - 1);
+        EXPECT_EQ(photo->colour.bgr.size(), size);
+        const cv::Vec3b last = photo->colour.bgr.at<cv::Vec3b>(size.height - 1, size.width - 1);
         EXPECT_LE(difference(last, cv::Vec3b(60, 180, 40)), rounding);
     }
 }

@@ -64,9 +64,9 @@ TEST(Orientation, EveryValueOfTheStandardInAJpeg) {
         const auto photo = decode_photo(jpeg_file(four_quarters(stored), {.exif = exif}), "", any_size());
         ASSERT_TRUE(photo.ok());
         const bool turned = s.row_0 == Side::left || s.row_0 == Side::right;
-        EXPECT_EQ(photo->bgr.size(), turned ? cv::Size(320, 192) : stored);
+        EXPECT_EQ(photo->colour.bgr.size(), turned ? cv::Size(320, 192) : stored);
         const auto wanted = upright_quarters(s);
-        const auto got = quarters_of(photo->bgr);
+        const auto got = quarters_of(photo->colour.bgr);
         for (std::size_t i = 0; i < 4; ++i)
             EXPECT_LE(difference(got[i], wanted[i]), 2) << "value " << s.value << ", quarter " << i;
     }

@@ -43,7 +43,7 @@ TEST_F(PhotoFile, IsReadWithNameAndHash) {
     ASSERT_TRUE(photo.ok()) << photo.refusal().message;
     EXPECT_EQ(photo->file, path);
     EXPECT_EQ(photo->sha256, sha256_hex(bytes));
-    EXPECT_EQ(photo->bgr.size(), cv::Size(640, 512));
+    EXPECT_EQ(photo->colour.bgr.size(), cv::Size(640, 512));
 }
 
 TEST_F(PhotoFile, FormatIsToldByTheBytesNotTheName) {
@@ -122,14 +122,14 @@ TEST(Photo, BrokenExifDoesNotSpoilThePixels) {
     exif.resize(12);
     const auto photo = decode_photo(jpeg_file(four_quarters(), {.exif = exif}), "", any_size());
     ASSERT_TRUE(photo.ok());
-    EXPECT_EQ(photo->bgr.size(), four_quarters().size());
+    EXPECT_EQ(photo->colour.bgr.size(), four_quarters().size());
     EXPECT_FALSE(photo->focal_length_35mm);
 }
 
 TEST(Photo, FocalLengthInPixels) {
     // CIPA DC-008: equal diagonals. A 4:3 frame of 4000 x 3000 px has 5000 px, film 43.267 mm.
     Photo photo;
-    photo.bgr.create(3000, 4000, CV_8UC3);
+    photo.grey.create(3000, 4000, CV_8UC1);
     EXPECT_FALSE(focal_length_px(photo));
     photo.focal_length_35mm = 26.0;
     ASSERT_TRUE(focal_length_px(photo));

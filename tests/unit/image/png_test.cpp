@@ -13,8 +13,8 @@ cv::Mat decoded(const Bytes& file) {
         ADD_FAILURE() << photo.refusal().message;
         return {};
     }
-    EXPECT_EQ(photo->bgr.type(), CV_8UC3);
-    return photo->bgr;
+    EXPECT_EQ(photo->colour.bgr.type(), CV_8UC3);
+    return photo->colour.bgr;
 }
 
 void expect_same(const cv::Mat& got, const cv::Mat& wanted) {
@@ -80,7 +80,7 @@ TEST(Png, ExifTurnsThePictureAndGivesTheFocalLength) {
     const Bytes exif = exif_block({.orientation = 3, .focal_length_35mm = 27});
     const auto photo = decode_photo(png_file(four_quarters(), PngRows::plain, exif), "", any_size());
     ASSERT_TRUE(photo.ok());
-    EXPECT_EQ(quarters_of(photo->bgr), (std::array<cv::Vec3b, 4>{yellow, blue, green, red}));
+    EXPECT_EQ(quarters_of(photo->colour.bgr), (std::array<cv::Vec3b, 4>{yellow, blue, green, red}));
     EXPECT_EQ(photo->focal_length_35mm, 27.0);
 }
 

@@ -67,7 +67,7 @@ cv::Mat taken(const Camera& camera) {
                 cv::saturate_cast<std::uint8_t>(picture.at<float>(y, x) + random.normal(0, camera.noise));
     }
     const auto photo = decode_photo(encode_jpeg(levels, 85), "");
-    return grey_of(photo->bgr);
+    return photo->grey;
 }
 
 std::string verdict(const cv::Mat& grey) {

@@ -54,15 +54,15 @@ Bytes with_exif(const Bytes& simple, const cv::Size& size, const Bytes& exif) {
 TEST(Webp, LosslessColoursAreExact) {
     const auto photo = decode_photo(lossless_file(four_quarters()), "", any_size());
     ASSERT_TRUE(photo.ok());
-    ASSERT_EQ(photo->bgr.size(), four_quarters().size());
-    EXPECT_EQ(cv::norm(photo->bgr, four_quarters(), cv::NORM_INF), 0.0);
+    ASSERT_EQ(photo->colour.bgr.size(), four_quarters().size());
+    EXPECT_EQ(cv::norm(photo->colour.bgr, four_quarters(), cv::NORM_INF), 0.0);
 }
 
 TEST(Webp, LossyColoursAreNear) {
     const auto photo = decode_photo(lossy_file(four_quarters()), "", any_size());
     ASSERT_TRUE(photo.ok());
     const auto wanted = quarters_of(four_quarters());
-    const auto got = quarters_of(photo->bgr);
+    const auto got = quarters_of(photo->colour.bgr);
     // Colours go through 8-bit video range (219 levels of 255): two levels of rounding, twice.
     for (std::size_t i = 0; i < 4; ++i) EXPECT_LE(difference(got[i], wanted[i]), 4) << got[i];
 }
@@ -72,8 +72,8 @@ TEST(Webp, TransparentPartsLieOnWhite) {
     bgra.colRange(0, 8) = cv::Scalar(10, 20, 30, 0);
     const auto photo = decode_photo(lossless_file(bgra), "", any_size());
     ASSERT_TRUE(photo.ok());
-    EXPECT_EQ(photo->bgr.at<cv::Vec3b>(3, 3), cv::Vec3b(255, 255, 255));
-    EXPECT_EQ(photo->bgr.at<cv::Vec3b>(3, 12), cv::Vec3b(10, 20, 30));
+    EXPECT_EQ(photo->colour.bgr.at<cv::Vec3b>(3, 3), cv::Vec3b(255, 255, 255));
+    EXPECT_EQ(photo->colour.bgr.at<cv::Vec3b>(3, 12), cv::Vec3b(10, 20, 30));
 }
 
 TEST(Webp, ExifTurnsThePictureAndGivesTheFocalLength) {
@@ -81,7 +81,7 @@ TEST(Webp, ExifTurnsThePictureAndGivesTheFocalLength) {
     const auto photo =
         decode_photo(with_exif(lossless_file(four_quarters()), four_quarters().size(), exif), "", any_size());
     ASSERT_TRUE(photo.ok()) << photo.refusal().message;
-    EXPECT_EQ(quarters_of(photo->bgr), (std::array<cv::Vec3b, 4>{blue, red, yellow, green}));
+    EXPECT_EQ(quarters_of(photo->colour.bgr), (std::array<cv::Vec3b, 4>{blue, red, yellow, green}));
     EXPECT_EQ(photo->focal_length_35mm, 26.0);
 }
 

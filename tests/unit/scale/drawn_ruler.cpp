@@ -116,15 +116,15 @@ PhotoFromObject photo_from_rule(const Rule& rule, const View& view) {
 Photo finished(cv::Mat1f picture, const View& view) {
     if (view.blur_px > 0.0) cv::GaussianBlur(picture, picture, {}, view.blur_px);
     Random random(view.seed);
-    Photo photo;
-    photo.bgr.create(picture.size(), CV_8UC3);
+    cv::Mat bgr(picture.size(), CV_8UC3);
     for (int y = 0; y < picture.rows; ++y) {
         for (int x = 0; x < picture.cols; ++x) {
             const auto v =
                 cv::saturate_cast<uchar>(static_cast<double>(picture(y, x)) + random.normal(0.0, view.noise));
-            photo.bgr.at<cv::Vec3b>(y, x) = {v, v, v};
+            bgr.at<cv::Vec3b>(y, x) = {v, v, v};
         }
     }
+    Photo photo = photo_from_pixels(bgr);
     photo.file = "drawn";
     return photo;
 }

@@ -37,9 +37,7 @@ inline Photo drawn(const TableTop& table, const CameraPose& camera, const cv::Si
                 auto& value = picture.at<cv::Vec3b>(y, x)[c];
                 value = cv::saturate_cast<uchar>(value + random.normal(0.0, noise));
             }
-    Photo photo;
-    photo.bgr = picture;
-    return photo;
+    return photo_from_pixels(picture);
 }
 
 /// Planks: brightness changes along y, with seams.
