@@ -10,6 +10,21 @@ std::string percent(double share) { return fixed(100.0 * std::abs(share), 1) + "
 
 std::string mm(double hook_mm) { return fixed(hook_mm, 2) + " mm"; }
 
+/// Off by more than the tolerance, with an interval that reaches back into it.
+Reason not_proven(const HookAdvice& advice) {
+    const bool large = advice.error.value > 0.0;
+    const double nearest = large ? advice.error.low95 : advice.error.high95;
+    const bool beyond = (nearest > 0.0) != large;
+    const std::string reach =
+        beyond ? "even takes in stitches " + percent(nearest) + " too " + (large ? "small" : "large")
+               : "takes in stitches only " + percent(nearest) + " too " + (large ? "large" : "small");
+    return {"not-proven", "the stitches are " + percent(advice.error.value) + " too " +
+                              (large ? "large" : "small") + ", but the plus-or-minus of the gauge " + reach +
+                              ", and " + percent(advice.tolerance) +
+                              " is good enough: it does not prove that another hook is needed; a larger "
+                              "swatch or a second photo would tell"};
+}
+
 Reason about_stitches(const HookAdvice& advice) {
     const std::string off = percent(advice.error.value);
     switch (advice.verdict) {
@@ -29,10 +44,7 @@ Reason about_stitches(const HookAdvice& advice) {
     }
     if (std::abs(advice.error.value) <= advice.tolerance)
         return {"stitches-fit", "the stitches are within the tolerance"};
-    return {"not-proven",
-            "the stitches are " + off + " too " + (advice.error.value > 0.0 ? "large" : "small") +
-                ", but the measurement may be off by as much: it does not support another hook; a larger "
-                "swatch or a second photo would tell"};
+    return not_proven(advice);
 }
 
 void add_hook_reasons(const HookRequest& request, const HookAdvice& advice, std::vector<Reason>& reasons) {

@@ -22,7 +22,7 @@ struct Line {
     double sxy = 0.0;
 };
 
-Line line_through(const std::vector<HookResponsePoint>& points, double repeat_std) {
+Line line_through(const HookSeries& points, double repeat_std) {
     const auto weight_of = [&](const HookResponsePoint& p) {
         const double own = p.stitch_width_mm.relative_std();
         return 1.0 / (own * own + repeat_std * repeat_std);
@@ -43,10 +43,30 @@ Line line_through(const std::vector<HookResponsePoint>& points, double repeat_st
     return line;
 }
 
-int different_hooks(const std::vector<HookResponsePoint>& points) {
-    std::set<double> hooks;
-    for (const auto& p : points) hooks.insert(p.hook_mm);
-    return static_cast<int>(hooks.size());
+/// How width grows with the hook within series, whatever their levels.
+struct CommonSlope {
+    double sxx = 0.0;
+    double sxy = 0.0;
+    std::set<double> hooks_mm;  ///< of the series that say something of it
+
+    void add(const HookSeries& series, double repeat_std) {
+        std::set<double> hooks;
+        for (const auto& p : series) hooks.insert(p.hook_mm);
+        if (hooks.size() < 2) return;
+        const Line line = line_through(series, repeat_std);
+        sxx += line.sxx;
+        sxy += line.sxy;
+        hooks_mm.merge(hooks);
+    }
+    [[nodiscard]] bool known() const { return !hooks_mm.empty(); }
+    [[nodiscard]] double value() const { return sxy / sxx; }
+    [[nodiscard]] double variance() const { return 1.0 / sxx; }
+};
+
+CommonSlope slope_of(const std::vector<HookSeries>& all, double repeat_std) {
+    CommonSlope slope;
+    for (const auto& series : all) slope.add(series, repeat_std);
+    return slope;
 }
 
 /// The belief after seeing `value` with `variance` (two normal distributions multiplied).
@@ -58,7 +78,8 @@ Belief updated(const Belief& prior, double value, double variance) {
 std::string source_of(const HookResponse& response, const HookPractice& practice) {
     std::string text = "prior: " + practice.response.source;
     if (response.other_yarns > 0)
-        text = "learned from " + std::to_string(response.other_yarns) + " other yarns of yours; " + text;
+        text = "learned from " + std::to_string(response.other_yarns) +
+               (response.other_yarns == 1 ? " other yarn of yours; " : " other yarns of yours; ") + text;
     if (response.hooks_of_this_yarn > 1)
         text =
             "learned from " + std::to_string(response.hooks_of_this_yarn) + " hooks with this yarn; " + text;
@@ -76,17 +97,19 @@ HookResponse learn_response(const HookResponsePoint& now, const HookRecord& reco
     const double yarn_variance = 0.5 * prior_std * prior_std;
     Belief belief{published.usual, prior_std * prior_std - yarn_variance};
     for (const auto& yarn : record.other_yarns) {
-        if (different_hooks(yarn) < 2) continue;
-        const Line line = line_through(yarn, response.repeat_std);
-        belief = updated(belief, line.sxy / line.sxx, 1.0 / line.sxx + yarn_variance);
+        const CommonSlope slope = slope_of(yarn, response.repeat_std);
+        if (!slope.known()) continue;
+        belief = updated(belief, slope.value(), slope.variance() + yarn_variance);
         ++response.other_yarns;
     }
     belief.variance += yarn_variance;
-    std::vector<HookResponsePoint> points = record.this_yarn;
-    points.push_back(now);
-    const Line line = line_through(points, response.repeat_std);
-    response.hooks_of_this_yarn = different_hooks(points);
-    if (response.hooks_of_this_yarn > 1) belief = updated(belief, line.sxy / line.sxx, 1.0 / line.sxx);
+    HookSeries like_now = record.this_yarn;
+    like_now.push_back(now);
+    CommonSlope slope = slope_of(record.this_yarn_otherwise, response.repeat_std);
+    slope.add(like_now, response.repeat_std);
+    response.hooks_of_this_yarn = static_cast<int>(slope.hooks_mm.size());
+    if (slope.known()) belief = updated(belief, slope.value(), slope.variance());
+    const Line line = line_through(like_now, response.repeat_std);
     const double exponent = std::clamp(belief.mean, published.low, published.high);
     response.exponent = {
         exponent, std::sqrt(belief.variance), {{"hook response", std::sqrt(belief.variance) / exponent}}};

@@ -56,14 +56,16 @@ void add_trial(const HookTrial& trial, const HookRequest& request, const HookAdv
                Workings& workings) {
     const double span_mm = request.want.span_mm;
     const Measured expected = scaled(trial.stitches_per_100mm, span_mm / span_10cm_mm);
-    const std::vector<Given> inputs = {{"hook", trial.hook_mm, "mm"},
-                                       {"hook in use", *request.hook_mm, "mm"},
-                                       {"exponent", advice.response.exponent.value, ""}};
-    workings.push_back(
-        {"stitches over " + span_name(span_mm) + " to expect", expected, "",
-         "stitches, yours x (hook / hook in use)^-exponent; with recorded swatches, from the line through "
-         "all of them",
-         inputs, advice.response.source});
+    const HookResponse& response = advice.response;
+    const std::vector<Given> inputs = {{"span", span_mm, "mm"},
+                                       {"hook", trial.hook_mm, "mm"},
+                                       {"middle hook", std::exp(response.mean_log_hook), "mm"},
+                                       {"stitch width there", std::exp(response.mean_log_width), "mm"},
+                                       {"exponent", response.exponent.value, ""}};
+    workings.push_back({"stitches over " + span_name(span_mm) + " to expect", expected, "",
+                        "span / (stitch width there x (hook / middle hook)^exponent); the middle is that of "
+                        "this swatch and recorded ones like it",
+                        inputs, response.source});
     workings.push_back(
         {"chance to land within the tolerance",
          exact(100.0 * trial.chance),
@@ -75,6 +77,24 @@ void add_trial(const HookTrial& trial, const HookRequest& request, const HookAdv
           {"their standard uncertainty", expected.std, ""},
           {"tolerance", 100.0 * advice.tolerance, "%"}},
          "spread: of the measurement, of two swatches of one maker, of the exponent"});
+}
+
+/// What the exponent was learned from.
+std::vector<Given> exponent_inputs(const HookRecord& record, const UsualRange& published) {
+    std::vector<Given> inputs = {{"prior", published.usual, ""},
+                                 {"prior, least", published.low, ""},
+                                 {"prior, most", published.high, ""}};
+    const auto add = [&](const HookSeries& series, const std::string& what) {
+        for (const auto& p : series) {
+            inputs.push_back({"hook" + what, p.hook_mm, "mm"});
+            inputs.push_back({"stitch width on it", p.stitch_width_mm.value, "mm"});
+        }
+    };
+    add(record.this_yarn, " of a recorded swatch");
+    for (const auto& series : record.this_yarn_otherwise) add(series, " of one in another state");
+    if (!record.other_yarns.empty())
+        inputs.push_back({"other yarns", static_cast<double>(record.other_yarns.size()), ""});
+    return inputs;
 }
 
 void add_hooks(const HookRequest& request, const HookAdvice& advice, const Catalog& catalog,
@@ -109,12 +129,9 @@ void add_hooks(const HookRequest& request, const HookAdvice& advice, const Catal
                             "normal distribution"});
         return;
     }
-    workings.push_back({"exponent of stitch width over hook",
-                        advice.response.exponent,
-                        "",
+    workings.push_back({"exponent of stitch width over hook", advice.response.exponent, "",
                         "weighted straight line through ln(width) over ln(hook), with a prior",
-                        {},
-                        advice.response.source});
+                        exponent_inputs(request.record, practice.response), advice.response.source});
     add_trial(*advice.unchanged_hook, request, advice, workings);
     if (advice.trial) add_trial(*advice.trial, request, advice, workings);
     workings.push_back({"hook that would just do",

@@ -103,7 +103,7 @@ std::string response_text(const std::vector<HookGauge>& gauges, const Catalog& c
                           const TextOptions& options) {
     std::string text;
     for (const auto& series : response_series(gauges)) {
-        const HookRecord rest{{series.points.begin() + 1, series.points.end()}, {}};
+        const HookRecord rest{{series.points.begin() + 1, series.points.end()}, {}, {}};
         const HookResponse response = learn_response(series.points.front(), rest, catalog.hook_practice);
         text += paragraph(
             "  - ", stitch_text(series.kind, catalog, options.terms) + ", " + state_text(series.kind.state) +

@@ -17,8 +17,8 @@ HookResponsePoint point(double hook_mm, double width_mm, double relative = 0.005
 }
 
 /// A yarn whose stitches grow as hook^exponent.
-std::vector<HookResponsePoint> yarn(double exponent, std::initializer_list<double> hooks) {
-    std::vector<HookResponsePoint> points;
+HookSeries yarn(double exponent, std::initializer_list<double> hooks) {
+    HookSeries points;
     for (const double hook : hooks) points.push_back(point(hook, 3.0 * std::pow(hook, exponent)));
     return points;
 }
@@ -46,8 +46,8 @@ TEST(HookResponse, LearnsFromTheYarnItself) {
 
 TEST(HookResponse, OtherYarnsOfTheMakerMoveThePriorLess) {
     HookRecord record;
-    for (int i = 0; i < 4; ++i) record.other_yarns.push_back(yarn(0.9, {4.0, 6.0, 8.0}));
-    record.other_yarns.push_back(yarn(0.3, {5.0}));  // one hook says nothing
+    for (int i = 0; i < 4; ++i) record.other_yarns.push_back({yarn(0.9, {4.0, 6.0, 8.0})});
+    record.other_yarns.push_back({yarn(0.3, {5.0})});  // one hook says nothing
     const HookResponse learned = learn_response(point(5.0, 8.0), record, practice());
     EXPECT_GT(learned.exponent.value, 0.6);
     EXPECT_LT(learned.exponent.value, 0.9);
@@ -68,6 +68,31 @@ TEST(HookResponse, OneNoisyStepSaysLessThanThePrior) {
     const HookResponse learned = learn_response(point(5.0, 8.0), record, practice());
     EXPECT_NEAR(learned.exponent.value, 0.321, 0.001);
     EXPECT_NEAR(learned.exponent.std, 0.160, 0.001);
+}
+
+/// The same series, every stitch wider by a share: washed, say.
+HookSeries wider(HookSeries series, double share) {
+    for (auto& p : series) p.stitch_width_mm = scaled(p.stitch_width_mm, 1.0 + share);
+    return series;
+}
+
+// Swatches in another state tell how width grows with the hook, and nothing of how wide a stitch is now.
+TEST(HookResponse, ALevelOfItsOwnForEveryStateOfTheFabric) {
+    HookRecord alike;
+    alike.this_yarn = yarn(0.9, {3.5, 4.5, 6.0, 8.0});
+    HookRecord otherwise;
+    otherwise.this_yarn_otherwise = {wider(alike.this_yarn, 0.1)};
+    const HookResponsePoint now = yarn(0.9, {5.0}).front();
+    const HookResponse learned = learn_response(now, otherwise, practice());
+    EXPECT_NEAR(learned.exponent.value, 0.9, 0.05);
+    EXPECT_EQ(learned.hooks_of_this_yarn, 4) << "the swatch itself says nothing of the growth";
+    EXPECT_NEAR(predict_width(learned, 5.0).width_mm().value, now.stitch_width_mm.value, 1e-9);
+    EXPECT_GT(predict_width(learned, 5.0).std_log,
+              predict_width(learn_response(now, alike, practice()), 5.0).std_log);
+    // One hook unwashed and another washed: the difference may be the wash.
+    HookRecord mixed;
+    mixed.this_yarn_otherwise = {wider(yarn(0.9, {8.0}), 0.1)};
+    EXPECT_DOUBLE_EQ(learn_response(now, mixed, practice()).exponent.value, practice().response.usual);
 }
 
 TEST(HookResponse, StaysWithinWhatHasBeenPublished) {
