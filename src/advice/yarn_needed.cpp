@@ -13,7 +13,7 @@ const char* const method = "published method: weigh and measure a swatch, in pro
 
 void add_swatch_workings(const WeighedPiece& weighed, YarnNeed& need) {
     need.mass_per_100cm2_g = weighed.mass_g.value / weighed.area_mm2.value * 100.0 * mm2_per_cm2;
-    need.workings.push_back({"mass of the swatch", weighed.mass_g, "g", "as told", {}, "the maker's scales"});
+    need.workings.push_back({"mass of the swatch", weighed.mass_g, "g", "as told", {}, weighed.mass_source});
     need.workings.push_back({"area of the swatch",
                              scaled(weighed.area_mm2, 1.0 / mm2_per_cm2),
                              "cm2",
@@ -41,7 +41,7 @@ std::optional<Measured> mass_of_one(const PiecesWanted& piece, const YarnRequest
                                  "g",
                                  "as recorded",
                                  {},
-                                 "the maker's scales; spread: " + spread.source});
+                                 piece.mass_source + "; spread: " + spread.source});
         return recorded;
     }
     if (!request.weighed || !piece.area_mm2) return std::nullopt;
@@ -66,13 +66,14 @@ std::optional<Measured> mass_of_one(const PiecesWanted& piece, const YarnRequest
     return mass;
 }
 
-void add_balls(const Ball& ball, YarnNeed& need) {
+void add_balls(const YarnRequest& request, YarnNeed& need) {
+    const Ball& ball = *request.ball;
     const Given mass{"mass with margin", need.mass_with_margin_g, "g"};
     const Given of_ball{"mass of a ball", ball.mass_g, "g"};
     need.balls_with_margin = need.mass_with_margin_g / ball.mass_g;
     // A hair less than a whole ball more is that ball, not another one.
     need.balls_to_have = static_cast<int>(std::ceil(*need.balls_with_margin - 1e-9));
-    need.workings.push_back({"mass of a ball", exact(ball.mass_g), "g", "as told", {}, "the ball band"});
+    need.workings.push_back({"mass of a ball", exact(ball.mass_g), "g", "as told", {}, request.ball_source});
     need.workings.push_back({"balls with margin",
                              exact(*need.balls_with_margin),
                              "",
@@ -94,7 +95,7 @@ void add_balls(const Ball& ball, YarnNeed& need) {
                              "m",
                              "mass with margin x length of a ball / mass of a ball",
                              {mass, length, of_ball},
-                             "the ball band"});
+                             request.ball_source});
     need.workings.push_back({"length with margin, in yards",
                              exact(*need.length_with_margin_mm / mm_per_yard),
                              "yd",
@@ -111,7 +112,7 @@ void judge_stock(const YarnRequest& request, YarnNeed& need) {
          stock.mass_g
              ? std::vector<Given>{}
              : std::vector<Given>{{"balls", *stock.balls, ""}, {"mass of a ball", request.ball->mass_g, "g"}},
-         "the maker"});
+         request.stock_source});
     need.enough = *need.stock_g >= need.mass_with_margin_g && *need.stock_g >= need.mass_g.high95()
                       ? Enough::yes
                   : *need.stock_g >= need.mass_g.low95() ? Enough::barely
@@ -162,6 +163,17 @@ std::optional<Ball> parse_ball(std::string_view text) {
     return ball;
 }
 
+Measured area_by_hand(double area_mm2) {
+    constexpr double side_half_range_mm = 2.5;
+    const double relative = side_half_range_mm / std::sqrt(3.0) / std::sqrt(area_mm2);
+    return measured(area_mm2, {{"reading of the width", relative}, {"reading of the height", relative}});
+}
+
+Measured mass_per_cm2(const WeighedPiece& weighed) {
+    return with(scaled(weighed.mass_g, mm2_per_cm2 / weighed.area_mm2.value),
+                {{"area", weighed.area_mm2.relative_std()}});
+}
+
 Outcome<YarnNeed> yarn_needed(const YarnRequest& request, const Catalog& catalog) {
     if (request.stock && request.stock->balls && !request.ball)
         return Refusal{"advice", "no-ball", "the stock is told in balls, but not what a ball weighs",
@@ -204,7 +216,7 @@ Outcome<YarnNeed> yarn_needed(const YarnRequest& request, const Catalog& catalog
                              "grams / 28.349523125",
                              {{"grams", need.mass_with_margin_g, "g"}},
                              "international ounce, exactly 28.349523125 g"});
-    if (request.ball) add_balls(*request.ball, need);
+    if (request.ball) add_balls(request, need);
     if (request.stock) judge_stock(request, need);
     note_weighing(request, need);
     if (need.balls_to_have.value_or(0) > 1)

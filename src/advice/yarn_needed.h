@@ -24,8 +24,16 @@ struct Ball {
 struct WeighedPiece {
     Measured mass_g;
     Measured area_mm2;
-    std::string source;  ///< "weighed swatch, measured in the photo"
+    std::string source;                              ///< of the area: "measured in the photo"
+    std::string mass_source = "the maker's scales";  ///< of the mass
 };
+
+/// An area that was worked out from sides told by hand: each read to half a centimetre where nothing else is
+/// known (no source).
+[[nodiscard]] Measured area_by_hand(double area_mm2);
+
+/// Yarn for one square centimetre, g: mass over area.
+[[nodiscard]] Measured mass_per_cm2(const WeighedPiece& weighed);
 
 /// What the maker has of the yarn.
 struct Stock {
@@ -39,6 +47,7 @@ struct PiecesWanted {
     int count = 1;
     std::optional<double> area_mm2;
     std::optional<Measured> mass_g;  ///< recorded use of one such piece; goes before the area
+    std::string mass_source = "the maker's scales";
 };
 
 struct YarnRequest {
@@ -47,6 +56,8 @@ struct YarnRequest {
     std::optional<double> margin;  ///< share to have more; none: that of the catalogue
     std::optional<Ball> ball;
     std::optional<Stock> stock;
+    std::string ball_source = "the ball band";
+    std::string stock_source = "the maker";
 };
 
 /// Whether the stock is enough: with the margin; only without it; not even that.

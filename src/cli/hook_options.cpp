@@ -4,7 +4,7 @@
 
 #include "catalog/hook_marks.h"
 #include "cli/settings.h"
-#include "cli/streams.h"
+#include "cli/yarn_commands.h"
 
 namespace ridgetally {
 namespace {
@@ -12,11 +12,10 @@ namespace {
 using Text = const std::string&;
 
 Outcome<std::optional<double>> hook_in_use(const HookArguments& arguments, const Catalog& catalog) {
-    if (!arguments.hook) return std::optional<double>();
-    const auto hook = hook_from(catalog, *arguments.hook);
+    if (!arguments.recorded.hook) return std::optional<double>();
+    const auto hook = hook_told(*arguments.recorded.hook, catalog);
     if (!hook) return hook.refusal();
-    for (const auto& warning : hook->warnings) complain(warning);
-    return std::optional(hook->mm);
+    return std::optional(*hook);
 }
 
 Outcome<std::vector<double>> own_hooks(const HookArguments& arguments, const Catalog& catalog) {
@@ -47,9 +46,9 @@ void add_why_option(CLI::App& command, Why& why) {
         ->group("Output");
 }
 
-void add_hook_options(CLI::App& command, HookArguments& arguments) {
+void add_hook_options(CLI::App& command, HookArguments& arguments, const std::string& target) {
     auto* want = command.add_option_function<std::string>(
-        "--want", [&arguments](Text text) { arguments.want = values::gauge(text); },
+        target, [&arguments](Text text) { arguments.want = values::gauge(text); },
         "The gauge of the pattern, stitches x rows: get told whether the hook is right");
     want->type_name("GAUGE")->group("Hook");
     const auto add = [&](const char* name, const char* type, const char* help, auto apply) {
@@ -62,11 +61,6 @@ void add_hook_options(CLI::App& command, HookArguments& arguments) {
         "The span the gauges are told over, where they do not say it themselves (default: that of the other, "
         "else 10cm)",
         [&arguments](Text text) { arguments.span_mm = values::span_mm(text); });
-    // Commands that save a measurement have the option already, and hand over what was told.
-    if (command.get_option_no_throw("--hook") == nullptr) {
-        add("--hook", "SIZE", "The hook in use, as in 5.5mm or \"US I-9\"",
-            [&arguments](Text text) { arguments.hook = text; });
-    }
     add("--hooks", "MM,MM,...",
         "The hooks you have (default: those of your settings, else sizes that are widely sold)",
         [&arguments](Text text) { arguments.hooks = text; });
@@ -77,6 +71,28 @@ void add_hook_options(CLI::App& command, HookArguments& arguments) {
     add("--yarn-weight", "0-7", "The yarn's weight category: shows up knit gauges taken from a ball band",
         [&arguments](Text text) { arguments.yarn_category = values::yarn_category(text); });
     add_why_option(command, arguments.why);
+    add_recorded_yarn_options(command, arguments.recorded);
+    command.get_option("--yarn")->needs(want);
+}
+
+void share_save_options(CLI::App& command) {
+    for (const char* option : {"--hook", "--state", "--record"})
+        command.get_option(option)->remove_needs(command.get_option("--save"));
+}
+
+std::optional<std::string> hand_over(const SaveRequest& save, HookArguments& arguments,
+                                     const std::string& target) {
+    if (!save.yarn && !arguments.want) {
+        const std::string use = " goes with " + target + " or --save";
+        if (save.hook) return "--hook" + use;
+        if (save.told.state) return "--state" + use;
+        if (!save.record.empty()) return "--record" + use;
+    }
+    RecordedYarnArguments& recorded = arguments.recorded;
+    recorded.hook = save.hook;
+    recorded.record = save.record;
+    if (!recorded.yarn) recorded.yarn = save.yarn;
+    return std::nullopt;
 }
 
 Outcome<HookRequest> hook_request(const HookArguments& arguments, const Catalog& catalog) {
@@ -97,9 +113,13 @@ Outcome<HookRequest> hook_request(const HookArguments& arguments, const Catalog&
     return request;
 }
 
-GaugeVerdict judge_gauge(const MadeGauge& made, HookRequest request, std::optional<StitchFamily> stitch,
+GaugeVerdict judge_gauge(const MadeGauge& made, HookRequest request,
+                         const std::optional<SwatchJudged>& judged, const MakersRecord& record,
                          const Catalog& catalog) {
-    if (!request.stitch) request.stitch = stitch;
+    if (judged) {
+        request.stitch = judged->stitch;
+        if (request.hook_mm) request.record = record.learned(*judged);
+    }
     auto advice = advise_hook(made, request, catalog);
     return {std::move(advice).value(), std::move(request), made};
 }

@@ -6,6 +6,8 @@
 
 #include "advice/hook_advice.h"
 #include "cli/advice_values.h"
+#include "cli/recorded_yarn.h"
+#include "cli/save_option.h"
 #include "report/advice.h"
 
 namespace ridgetally {
@@ -14,16 +16,26 @@ namespace ridgetally {
 struct HookArguments {
     std::optional<GaugeText> want;
     std::optional<double> span_mm;     ///< of --per
-    std::optional<std::string> hook;   ///< as typed: marks need the catalogue
     std::optional<std::string> hooks;  ///< as typed
+    RecordedYarnArguments recorded;    ///< with the hook in use, as typed
     std::optional<values::ToleranceText> tolerance;
     PieceSize piece;
     std::optional<int> yarn_category;
     Why why = Why::hidden;
 };
 
-/// --want, --per, --hook, --hooks, --tolerance, --piece, --yarn-weight, --why; the others need --want.
-void add_hook_options(CLI::App& command, HookArguments& arguments);
+/// The target, --want or what a command calls it, --per, --hooks, --tolerance, --piece, --yarn-weight, --why,
+/// and the options of add_recorded_yarn_options; --yarn and what came before need the target.
+void add_hook_options(CLI::App& command, HookArguments& arguments, const std::string& target = "--want");
+
+/// Lets the options of saving that tell something of the piece (--hook, --state, --record) serve the advice
+/// as well: --save is not needed for them any more.
+void share_save_options(CLI::App& command);
+
+/// Hands what was told of the piece to the advice, and the yarn it is saved under where no other was named.
+/// Gives what is wrong where it was told for neither use; `target` is the option that asks for advice.
+[[nodiscard]] std::optional<std::string> hand_over(const SaveRequest& save, HookArguments& arguments,
+                                                   const std::string& target = "--want");
 
 /// --why.
 void add_why_option(CLI::App& command, Why& why);
@@ -40,10 +52,11 @@ struct GaugeVerdict {
     MadeGauge made;
 };
 
-/// Judges the gauge of a piece; the stitch is the one recognised in it unless the request names one. The
-/// request comes from hook_request, which has checked its target.
+/// Judges the gauge of a piece with what the record says of swatches like it; without `judged`, whose stitch
+/// is not known, nothing is learned. The request comes from hook_request, which has checked its target.
 [[nodiscard]] GaugeVerdict judge_gauge(const MadeGauge& made, HookRequest request,
-                                       std::optional<StitchFamily> stitch, const Catalog& catalog);
+                                       const std::optional<SwatchJudged>& judged, const MakersRecord& record,
+                                       const Catalog& catalog);
 
 /// advice_document and advice_text of a verdict.
 [[nodiscard]] Document verdict_document(const GaugeVerdict& verdict, const AdviceOptions& options);

@@ -16,6 +16,7 @@ constexpr const char* examples = R"(Examples:
   ridgetally swatch --scale 120,80,1740,95,16cm --rows -10 swatch.jpg
   ridgetally swatch --reference id1-card --thickness 3mm swatch.jpg
   ridgetally swatch --want 13x16 --hook 5.5mm --hooks 4.5,5,5.5,6 swatch.jpg
+  ridgetally swatch --want 13x16 --hook 5.5mm --yarn "Fennelwick DK, Moss" swatch.jpg
   ridgetally swatch first.jpg second.jpg third.jpg     (one swatch, one answer)
   ridgetally swatch --hook 4.5mm --state washed --save "Fennelwick DK, Moss" swatch.jpg
   ridgetally swatch --batch photos/*.jpg > gauges.jsonl
@@ -54,22 +55,37 @@ struct SwatchArguments {
     HookArguments hook;  ///< advice on the hook, where a target was told
 };
 
-GaugeVerdict verdict_on(const SwatchResult& result, const HookRequest& request, const Catalog& catalog) {
+/// What the advice on the hook needs besides the swatch.
+struct Target {
+    HookRequest request;
+    MakersRecord record;
+    std::optional<FabricState> state;  ///< as told
+    AdviceOptions options;
+};
+
+std::optional<SwatchJudged> judged_swatch(const SwatchResult& result, const Target& target) {
+    if (!result.stitch.family) return std::nullopt;
+    SwatchJudged judged{*result.stitch.family, result.stitch.worked, target.state, {result.photo.sha256}, {}};
+    for (const auto& photo : result.photos) judged.photos_sha256.push_back(photo.sha256);
+    return judged;
+}
+
+GaugeVerdict verdict_on(const SwatchResult& result, const Target& target, const Catalog& catalog) {
     const MadeGauge made{result.stitches_per_10cm, result.rows_per_10cm, "measured in the photo"};
-    return judge_gauge(made, request, result.stitch.family, catalog);
+    return judge_gauge(made, target.request, judged_swatch(result, target), target.record, catalog);
 }
 
 /// The swatch and, behind it, the advice on the hook.
-void add_advice(PhotoCommand<SwatchResult>& command, const HookRequest& request, const AdviceOptions& options,
-                const Catalog& catalog) {
-    command.document = [=, &catalog](const SwatchResult& result, const DocumentOptions& told) {
+void add_advice(PhotoCommand<SwatchResult>& command, const Target& target, const Catalog& catalog) {
+    command.document = [=, &catalog, swatch_alone = command.document](const SwatchResult& result,
+                                                                      const DocumentOptions& told) {
         DocumentOptions with_advice = told;
-        with_advice.advice = verdict_document(verdict_on(result, request, catalog), options);
-        return swatch_document(result, with_advice);
+        with_advice.advice = verdict_document(verdict_on(result, target, catalog), target.options);
+        return swatch_alone(result, with_advice);
     };
     command.text = [=, &catalog, swatch_alone = command.text](const SwatchResult& result) {
         return swatch_alone(result) + "\n" +
-               verdict_text(verdict_on(result, request, catalog), catalog, options);
+               verdict_text(verdict_on(result, target, catalog), catalog, target.options);
     };
 }
 
@@ -91,7 +107,11 @@ Outcome<PhotoCommand<SwatchResult>> swatch_with(const SwatchArguments& arguments
     if (!arguments.hook.want) return command;
     const auto request = hook_request(arguments.hook, catalog);
     if (!request) return request.refusal();
-    add_advice(command, *request, {text.units, arguments.hook.why}, catalog);
+    const auto record = MakersRecord::open(arguments.hook.recorded);
+    if (!record) return record.refusal();
+    add_advice(command,
+               {*request, *record, arguments.photos.save.told.state, {text.units, arguments.hook.why}},
+               catalog);
     return command;
 }
 
@@ -106,13 +126,11 @@ Command add_swatch_command(CLI::App& program) {
     add_output_options(*command, arguments->photos.output);
     add_terms_option(*command, arguments->photos.output.text.terms);
     add_hook_options(*command, arguments->hook);
-    // The hook serves two uses, and one of them is enough.
-    command->get_option("--hook")->remove_needs(command->get_option("--save"));
+    share_save_options(*command);
     command->footer(examples);
     return [arguments] {
-        arguments->hook.hook = arguments->photos.save.hook;
-        if (arguments->hook.hook && !arguments->hook.want && !arguments->photos.save.yarn) {
-            complain("swatch: --hook goes with --want or --save (see ridgetally swatch --help)");
+        if (const auto fault = hand_over(arguments->photos.save, arguments->hook)) {
+            complain("swatch: " + *fault + " (see ridgetally swatch --help)");
             return ExitStatus::usage;
         }
         return run_photos<SwatchResult>(arguments->photos, [&](const Knowledge& knowledge) {
