@@ -67,6 +67,8 @@ Outcome<HatGauge> hat_gauge(const HatRequest& request, const Catalog& catalog) {
                        "hats are planned for crochet from the crown down, not for knitting",
                        "Tell a crochet stitch and its gauge."};
     HatGauge gauge;
+    gauge.source = request.gauge.source;
+    gauge.reasons = request.gauge_reasons;
     gauge.stitch_width_mm = request.gauge.stitch_width_mm();
     if (const auto height = request.gauge.row_height_mm()) {
         gauge.row_height_mm = *height;

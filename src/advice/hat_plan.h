@@ -15,6 +15,7 @@ namespace ridgetally {
 /// What a hat is to be made of and like.
 struct HatRequest {
     MadeGauge gauge;
+    std::vector<Reason> gauge_reasons;   ///< what to know of it, handed on with the plan
     std::optional<StitchFamily> stitch;  ///< none: told by the shape of the gauge
     HatWish wish;
     int multiple = 1;                     ///< of stitches the body's pattern needs: 2 for an even number, ...
@@ -28,6 +29,7 @@ struct HatGauge {
     Measured stitch_width_mm;
     Measured row_height_mm;
     Measured flat_increase;  ///< stitches a flat disc adds each round
+    std::string source;      ///< of the gauge
     std::vector<Reason> reasons;
     Workings workings;
 };

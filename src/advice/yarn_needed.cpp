@@ -179,6 +179,7 @@ Outcome<YarnNeed> yarn_needed(const YarnRequest& request, const Catalog& catalog
         return Refusal{"advice", "no-ball", "the stock is told in balls, but not what a ball weighs",
                        "Tell the ball, as in 50g/87yd."};
     YarnNeed need;
+    need.reasons = request.reasons;
     need.margin = request.margin.value_or(catalog.yarn_practice.margin.usual);
     if (request.weighed) add_swatch_workings(*request.weighed, need);
     double std_g = 0.0;
@@ -219,7 +220,7 @@ Outcome<YarnNeed> yarn_needed(const YarnRequest& request, const Catalog& catalog
     if (request.ball) add_balls(request, need);
     if (request.stock) judge_stock(request, need);
     note_weighing(request, need);
-    if (need.balls_to_have.value_or(0) > 1)
+    if (need.balls_to_have.value_or(0) > 1 && need.enough != Enough::yes)
         need.reasons.push_back({"one-dye-lot", "buy all of one dye lot and keep a ball band"});
     return need;
 }

@@ -58,6 +58,7 @@ struct YarnRequest {
     std::optional<Stock> stock;
     std::string ball_source = "the ball band";
     std::string stock_source = "the maker";
+    std::vector<Reason> reasons;  ///< what to know of the figures above, handed on with the answer
 };
 
 /// Whether the stock is enough: with the margin; only without it; not even that.

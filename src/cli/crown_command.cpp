@@ -2,7 +2,8 @@
 
 #include "cli/commands.h"
 #include "cli/crown_values.h"
-#include "cli/photo_runs.h"
+#include "cli/photo_advice.h"
+#include "cli/streams.h"
 #include "cli/values.h"
 #include "core/units.h"
 #include "pipeline/measure_crown.h"
@@ -19,14 +20,19 @@ constexpr const char* examples = R"(Examples:
   ridgetally crown --want 16cm --stitches 45 --annotated marked.jpg crown.jpg
   ridgetally crown --want 6..6.5in --stitch-width 8.4mm crown.jpg
   ridgetally crown --plan 4cm,6.4cm,8.8cm,11.2cm crown.jpg
+  ridgetally crown --want-gauge 13x16 --hook 5.5mm --hooks 4.5,5,5.5,6 crown.jpg
   ridgetally crown --batch crowns/*.jpg > crowns.jsonl
 
 Exit status: as for swatch.)";
+
+/// --want is the diameter.
+constexpr const char* target_option = "--want-gauge";
 
 struct CrownArguments {
     PhotoArguments photos;
     CrownOptions measure;
     CrownWishes wishes;
+    HookArguments hook;  ///< advice on the hook, where a target was told
 };
 
 void add_check_options(CLI::App& command, CrownWishes& wishes) {
@@ -81,7 +87,12 @@ void add_crown_options(CLI::App& command, CrownOptions& options) {
         [&options](Text text) { options.ruler_thickness_mm = values::length_mm(text); });
 }
 
-PhotoCommand<CrownResult> crown_with(const CrownArguments& arguments, const Knowledge& knowledge) {
+std::optional<MadeGauge> gauge_of(const CrownResult& result) {
+    if (!result.stitches_per_10cm) return std::nullopt;
+    return MadeGauge{*result.stitches_per_10cm, result.rounds_per_10cm, "measured in the photo"};
+}
+
+Outcome<PhotoCommand<CrownResult>> crown_with(const CrownArguments& arguments, const Knowledge& knowledge) {
     PhotoCommand<CrownResult> command;
     command.name = "crown";
     command.measure = [&](const Photo& photo, Trace& trace) {
@@ -101,6 +112,10 @@ PhotoCommand<CrownResult> crown_with(const CrownArguments& arguments, const Know
     command.picture = [&](const cv::Mat& view, const CrownResult& result) {
         return crown_picture(view, result, knowledge.catalog, {.terms = text.terms});
     };
+    if (!arguments.hook.want) return command;
+    const auto target = photo_target(arguments.hook, arguments.photos, knowledge.catalog);
+    if (!target) return target.refusal();
+    add_advice<CrownResult>(command, *target, gauge_of);
     return command;
 }
 
@@ -116,8 +131,14 @@ Command add_crown_command(CLI::App& program) {
     add_scale_options(*command, arguments->measure.scale);
     add_output_options(*command, arguments->photos.output);
     add_terms_option(*command, arguments->photos.output.text.terms);
+    add_hook_options(*command, arguments->hook, target_option);
+    share_save_options(*command);
     command->footer(examples);
     return [arguments] {
+        if (const auto fault = hand_over(arguments->photos.save, arguments->hook, target_option)) {
+            complain("crown: " + *fault + " (see ridgetally crown --help)");
+            return ExitStatus::usage;
+        }
         return run_photos<CrownResult>(
             arguments->photos, [&](const Knowledge& knowledge) { return crown_with(*arguments, knowledge); });
     };

@@ -37,6 +37,27 @@ Refusal no_report(const std::string& file) {
             "Write one with ridgetally swatch --json PHOTO > FILE."};
 }
 
+/// Of the record, for a hat.
+Outcome<ToldGauge> gauge_of_record(const RecordedYarnArguments& arguments, const Catalog& catalog) {
+    auto found = recorded_yarn(arguments, catalog);
+    if (!found) return found.refusal();
+    GaugeChoice choice = found->choice;
+    choice.rather = Worked::round;
+    const auto chosen = choose_gauge(found->yarn, gauge_by_hook(found->measurements), choice);
+    if (!chosen) return chosen.refusal();
+    const HookGauge& gauge = chosen->gauge;
+    ToldGauge told;
+    told.gauge = {gauge.stitches_per_10cm, gauge.rows_per_10cm, chosen->source};
+    told.stitch = gauge.kind.stitch;
+    told.reasons = chosen->reasons;
+    if (gauge.kind.worked != Worked::round) {
+        told.reasons.push_back({"flat-gauge",
+                                "the swatches of the record were not worked in the round, where gauge often "
+                                "differs by some per cent: check the width of the crown early"});
+    }
+    return told;
+}
+
 }  // namespace
 
 Outcome<ToldGauge> measured_swatch(const std::string& file) {
@@ -54,6 +75,8 @@ Outcome<ToldGauge> measured_swatch(const std::string& file) {
     told.stitch = family_of(document);
     told.width_mm = quantity(*swatch, "width_mm");
     told.height_mm = quantity(*swatch, "height_mm");
+    if (const auto use = document.find("yarn_use"); use != document.end() && use->is_object())
+        told.mass_g = quantity(*use, "mass_g");
     return told;
 }
 
@@ -72,11 +95,17 @@ void add_gauge_options(CLI::App& command, GaugeArguments& arguments) {
         [&arguments](Text text) { arguments.measured_file = text; })
         ->excludes(gauge);
     add("--stitch", "FAMILY", "The stitch, in US terms: sc, sc-blo, sc-flo, hdc, hdc-blo, dc or tr",
-        [&arguments](Text text) { arguments.stitch = values::stitch(text); });
+        [&arguments](Text text) { arguments.recorded.told.stitch = values::stitch(text); });
+    add_recorded_yarn_options(command, arguments.recorded);
+    auto* yarn = command.get_option("--yarn");
+    yarn->excludes(gauge)->excludes(command.get_option("--measured"));
+    for (const char* option : {"--hook", "--worked", "--state", "--record"})
+        command.get_option(option)->needs(yarn);
 }
 
-Outcome<ToldGauge> gauge_from(const GaugeArguments& arguments) {
+Outcome<ToldGauge> gauge_from(const GaugeArguments& arguments, const Catalog& catalog) {
     ToldGauge told;
+    if (arguments.recorded.yarn) return gauge_of_record(arguments.recorded, catalog);
     if (arguments.measured_file) {
         const auto read = measured_swatch(*arguments.measured_file);
         if (!read) return read.refusal();
@@ -85,9 +114,10 @@ Outcome<ToldGauge> gauge_from(const GaugeArguments& arguments) {
         told.gauge = made_gauge(*arguments.gauge, arguments.span_mm.value_or(span_10cm_mm));
     } else {
         return Refusal{"advice", "no-gauge", "no gauge was told",
-                       "Tell it with --gauge, as in 14x16, or with --measured FILE."};
+                       "Tell it with --gauge, as in 14x16, with --measured FILE, or with the --yarn of your "
+                       "record."};
     }
-    if (arguments.stitch) told.stitch = arguments.stitch;
+    if (arguments.recorded.told.stitch) told.stitch = arguments.recorded.told.stitch;
     return told;
 }
 

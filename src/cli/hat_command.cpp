@@ -17,6 +17,7 @@ constexpr const char* examples = R"(Examples:
   ridgetally hat --head "22 in" --gauge 9x9/4in --stitch sc --multiple 4 --units in
   ridgetally hat --head 48cm --head 52cm --head 56cm --gauge 13x10 --stitch hdc --terms uk
   ridgetally hat --age 9months --gauge 18x20 --stitch sc --brim 3cm
+  ridgetally hat --head 56cm --yarn "Fennelwick DK, Moss" --hook 5mm     (gauge from your record)
   ridgetally hat --stitches 44 --gauge 9x9/4in --stitch sc      (which head is that?)
 
 Exit status: 0 planned, 2 refused (says why), 64 wrong use, 65 not a document of this program.)";
@@ -59,11 +60,12 @@ ExitStatus run_hat(const HatArguments& arguments) {
     const PhotoOfCommand no_photo{"hat", ""};
     const auto catalog = load_catalog(models_folder());
     if (!catalog) return deliver_refusal(catalog.refusal(), no_photo, arguments.form);
-    const auto told = gauge_from(arguments.gauge);
+    const auto told = gauge_from(arguments.gauge, *catalog);
     if (!told) return deliver_refusal(told.refusal(), no_photo, arguments.form);
     HatRequest request = arguments.request;
     request.gauge = told->gauge;
     request.stitch = told->stitch;
+    request.gauge_reasons = told->reasons;
     const auto gauge = hat_gauge(request, *catalog);
     if (!gauge) return deliver_refusal(gauge.refusal(), no_photo, arguments.form);
     return arguments.stitches > 0 ? answer_head(arguments, request, *gauge, *catalog)

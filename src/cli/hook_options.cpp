@@ -49,7 +49,7 @@ void add_why_option(CLI::App& command, Why& why) {
 void add_hook_options(CLI::App& command, HookArguments& arguments, const std::string& target) {
     auto* want = command.add_option_function<std::string>(
         target, [&arguments](Text text) { arguments.want = values::gauge(text); },
-        "The gauge of the pattern, stitches x rows: get told whether the hook is right");
+        "The gauge of the pattern, stitches x rows as in 13x16: get told whether the hook is right");
     want->type_name("GAUGE")->group("Hook");
     const auto add = [&](const char* name, const char* type, const char* help, auto apply) {
         command.add_option_function<std::string>(name, apply, help)

@@ -1,8 +1,7 @@
 #include <memory>
 
 #include "cli/commands.h"
-#include "cli/hook_options.h"
-#include "cli/photo_runs.h"
+#include "cli/photo_advice.h"
 #include "cli/streams.h"
 #include "cli/values.h"
 
@@ -55,38 +54,8 @@ struct SwatchArguments {
     HookArguments hook;  ///< advice on the hook, where a target was told
 };
 
-/// What the advice on the hook needs besides the swatch.
-struct Target {
-    HookRequest request;
-    MakersRecord record;
-    std::optional<FabricState> state;  ///< as told
-    AdviceOptions options;
-};
-
-std::optional<SwatchJudged> judged_swatch(const SwatchResult& result, const Target& target) {
-    if (!result.stitch.family) return std::nullopt;
-    SwatchJudged judged{*result.stitch.family, result.stitch.worked, target.state, {result.photo.sha256}, {}};
-    for (const auto& photo : result.photos) judged.photos_sha256.push_back(photo.sha256);
-    return judged;
-}
-
-GaugeVerdict verdict_on(const SwatchResult& result, const Target& target, const Catalog& catalog) {
-    const MadeGauge made{result.stitches_per_10cm, result.rows_per_10cm, "measured in the photo"};
-    return judge_gauge(made, target.request, judged_swatch(result, target), target.record, catalog);
-}
-
-/// The swatch and, behind it, the advice on the hook.
-void add_advice(PhotoCommand<SwatchResult>& command, const Target& target, const Catalog& catalog) {
-    command.document = [=, &catalog, swatch_alone = command.document](const SwatchResult& result,
-                                                                      const DocumentOptions& told) {
-        DocumentOptions with_advice = told;
-        with_advice.advice = verdict_document(verdict_on(result, target, catalog), target.options);
-        return swatch_alone(result, with_advice);
-    };
-    command.text = [=, &catalog, swatch_alone = command.text](const SwatchResult& result) {
-        return swatch_alone(result) + "\n" +
-               verdict_text(verdict_on(result, target, catalog), catalog, target.options);
-    };
+std::optional<MadeGauge> gauge_of(const SwatchResult& result) {
+    return MadeGauge{result.stitches_per_10cm, result.rows_per_10cm, "measured in the photo"};
 }
 
 Outcome<PhotoCommand<SwatchResult>> swatch_with(const SwatchArguments& arguments,
@@ -105,13 +74,9 @@ Outcome<PhotoCommand<SwatchResult>> swatch_with(const SwatchArguments& arguments
         return annotated_picture(view, result, catalog, {.terms = text.terms});
     };
     if (!arguments.hook.want) return command;
-    const auto request = hook_request(arguments.hook, catalog);
-    if (!request) return request.refusal();
-    const auto record = MakersRecord::open(arguments.hook.recorded);
-    if (!record) return record.refusal();
-    add_advice(command,
-               {*request, *record, arguments.photos.save.told.state, {text.units, arguments.hook.why}},
-               catalog);
+    const auto target = photo_target(arguments.hook, arguments.photos, catalog);
+    if (!target) return target.refusal();
+    add_advice<SwatchResult>(command, *target, gauge_of);
     return command;
 }
 

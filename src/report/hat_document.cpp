@@ -9,7 +9,8 @@ Document gauge_block(const HatGauge& gauge) {
     return {{"stitch", key_of(gauge.stitch)},
             {"stitch_width_mm", measured_document(gauge.stitch_width_mm)},
             {"row_height_mm", measured_document(gauge.row_height_mm)},
-            {"flat_increase", measured_document(gauge.flat_increase)}};
+            {"flat_increase", measured_document(gauge.flat_increase)},
+            {"source", gauge.source}};
 }
 
 Document head_block(const Head& head) {

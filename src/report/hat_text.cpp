@@ -43,7 +43,7 @@ std::string gauge_lines(const HatGauge& gauge, const Catalog& catalog, const Hat
         std::string(gauge_word(options.terms)) + " " + over_span(gauge.stitch_width_mm) + " stitches and " +
         over_span(gauge.row_height_mm) + " rounds = " + (options.units == SizeUnit::cm ? "10 cm" : "4 in") +
         ". A crown that lies flat adds " + with_plus_minus(gauge.flat_increase, 1) + " stitches each round.";
-    return paragraph("", text);
+    return paragraph("", text) + paragraph("Gauge: ", gauge.source + ".");
 }
 
 std::string ease_words(double ease) {

@@ -21,6 +21,13 @@ std::string piece_lines(const YarnNeed& need, const YarnRequest& request) {
     return columns_text({"piece", "how many", "each"}, rows);
 }
 
+/// Where the figures come from.
+std::string swatch_line(const WeighedPiece& weighed) {
+    return paragraph("From: ", with_plus_minus(weighed.mass_g, 1) + " g of yarn in " +
+                                   with_plus_minus(scaled(weighed.area_mm2, 1.0 / mm2_per_cm2), 0) +
+                                   " cm2 of fabric (" + weighed.source + ").");
+}
+
 std::string amounts(const YarnNeed& need, SizeUnit units) {
     const bool metric = units == SizeUnit::cm;
     const std::string grams = fixed(need.mass_with_margin_g, 0) + " g";
@@ -57,6 +64,7 @@ std::string yarn_needed_text(const YarnNeed& need, const YarnRequest& request, S
     text +=
         paragraph("Needed: ", with_plus_minus(need.mass_g, 0) + " g; with " +
                                   plain_number(100.0 * need.margin) + " % margin " + amounts(need, units));
+    if (need.mass_per_100cm2_g) text += swatch_line(*request.weighed);
     if (need.enough) text += paragraph("Stock: ", stock_line(need));
     if (!need.reasons.empty()) text += "\nTake care:\n" + reasons_text(need.reasons);
     if (why == Why::shown) text += workings_text(need.workings);
@@ -78,6 +86,11 @@ Document yarn_needed_document(const YarnNeed& need, const YarnRequest& request, 
                       {"margin", rounded(need.margin)},
                       {"mass_with_margin_g", rounded(need.mass_with_margin_g)}};
     if (need.mass_per_100cm2_g) block["mass_per_100cm2_g"] = rounded(*need.mass_per_100cm2_g);
+    if (need.mass_per_100cm2_g)
+        block["swatch"] = {
+            {"mass_g", measured_document(request.weighed->mass_g)},
+            {"area_cm2", measured_document(scaled(request.weighed->area_mm2, 1.0 / mm2_per_cm2))},
+            {"source", request.weighed->source}};
     if (need.length_with_margin_mm)
         block["length_with_margin_m"] = rounded(*need.length_with_margin_mm / mm_per_m);
     if (need.balls_with_margin) block["balls_with_margin"] = rounded(*need.balls_with_margin);

@@ -98,6 +98,13 @@ Outcome<RecordedUse> recorded_use(const Yarn& yarn, const std::vector<StoredMeas
                        "correct NUMBER --mass 12.4g."};
     }
     const auto chosen = choose_gauge(yarn, gauge_by_hook(weighed), choice);
+    if (!chosen && chosen.refusal().code == "no-such-gauge") {
+        return Refusal{
+            record_stage, "no-weighed-swatch",
+            "none of the weighed swatches of \"" + yarn.name + "\" is of the kind asked for",
+            "Weigh one on that hook, in that stitch and state, and say so with yarn correct NUMBER "
+            "--mass 12.4g."};
+    }
     if (!chosen) return chosen.refusal();
     RecordedUse use{together(weighed, chosen->gauge.numbers), chosen->reasons};
     use.weighed.source = chosen->source;

@@ -146,7 +146,10 @@ INSTANTIATE_TEST_SUITE_P(
                     std::vector<std::string>{"hook", "--have", "13", "--want", "13", "--tolerance", "-3%"},
                     std::vector<std::string>{"hook", "--have", "13", "--want", "13", "--piece", "large"},
                     std::vector<std::string>{"hook", "--have", "13", "--want", "13", "--yarn-weight", "8"},
-                    std::vector<std::string>{"swatch", "--hook", "5mm", "a.jpg"}));
+                    std::vector<std::string>{"swatch", "--hook", "5mm", "a.jpg"},
+                    std::vector<std::string>{"swatch", "--state", "washed", "a.jpg"},
+                    std::vector<std::string>{"swatch", "--yarn", "Moss", "a.jpg"},
+                    std::vector<std::string>{"crown", "--hook", "5mm", "a.jpg"}));
 
 // With a photo: the block stands in the swatch's document and text.
 TEST(Hook, ASwatchIsJudgedAgainstATarget) {
