@@ -2,6 +2,7 @@
 
 #include "cli/commands.h"
 #include "cli/crown_values.h"
+#include "cli/measure_commands.h"
 #include "cli/photo_advice.h"
 #include "cli/streams.h"
 #include "cli/values.h"
@@ -24,16 +25,6 @@ constexpr const char* examples = R"(Examples:
   ridgetally crown --batch crowns/*.jpg > crowns.jsonl
 
 Exit status: as for swatch.)";
-
-/// --want is the diameter.
-constexpr const char* target_option = "--want-gauge";
-
-struct CrownArguments {
-    PhotoArguments photos;
-    CrownOptions measure;
-    CrownWishes wishes;
-    HookArguments hook;  ///< advice on the hook, where a target was told
-};
 
 void add_check_options(CLI::App& command, CrownWishes& wishes) {
     const auto add = [&command](const char* name, const char* type, const char* help, auto apply) {
@@ -66,7 +57,7 @@ CrownFigures figures_of(const CrownResult& result) {
     return figures;
 }
 
-void add_crown_options(CLI::App& command, CrownOptions& options) {
+void add_shape_options(CLI::App& command, CrownOptions& options) {
     const auto add = [&command](const char* name, const char* type, const char* help, auto apply) {
         command.add_option_function<std::string>(name, apply, help)->type_name(type)->group("Crown");
     };
@@ -90,6 +81,15 @@ void add_crown_options(CLI::App& command, CrownOptions& options) {
 std::optional<MadeGauge> gauge_of(const CrownResult& result) {
     if (!result.stitches_per_10cm) return std::nullopt;
     return MadeGauge{*result.stitches_per_10cm, result.rounds_per_10cm, "measured in the photo"};
+}
+
+}  // namespace
+
+void add_crown_options(CLI::App& command, CrownArguments& arguments) {
+    add_shape_options(command, arguments.measure);
+    add_check_options(command, arguments.wishes);
+    add_scale_options(command, arguments.measure.scale);
+    add_hook_options(command, arguments.hook, crown_target_option);
 }
 
 Outcome<PhotoCommand<CrownResult>> crown_with(const CrownArguments& arguments, const Knowledge& knowledge) {
@@ -119,23 +119,18 @@ Outcome<PhotoCommand<CrownResult>> crown_with(const CrownArguments& arguments, c
     return command;
 }
 
-}  // namespace
-
 Command add_crown_command(CLI::App& program) {
     auto* command =
         program.add_subcommand("crown", "Measure a crown worked in rounds: diameter, rounds, stitches");
     const auto arguments = std::make_shared<CrownArguments>();
     add_photo_options(*command, arguments->photos, "The photo, or several photos of the same crown");
-    add_crown_options(*command, arguments->measure);
-    add_check_options(*command, arguments->wishes);
-    add_scale_options(*command, arguments->measure.scale);
+    add_crown_options(*command, *arguments);
     add_output_options(*command, arguments->photos.output);
     add_terms_option(*command, arguments->photos.output.text.terms);
-    add_hook_options(*command, arguments->hook, target_option);
     share_save_options(*command);
     command->footer(examples);
     return [arguments] {
-        if (const auto fault = hand_over(arguments->photos.save, arguments->hook, target_option)) {
+        if (const auto fault = hand_over(arguments->photos.save, arguments->hook, crown_target_option)) {
             complain("crown: " + *fault + " (see ridgetally crown --help)");
             return ExitStatus::usage;
         }

@@ -8,6 +8,7 @@
 
 #include "cli/batch.h"
 #include "cli/deliver.h"
+#include "cli/photo_command.h"
 #include "cli/picture_file.h"
 #include "cli/shared_options.h"
 #include "cli/streams.h"
@@ -19,17 +20,6 @@
 #include "report/picture.h"
 
 namespace ridgetally {
-
-/// What a command makes of a photo. `Result` has `warnings`.
-template <typename Result>
-struct PhotoCommand {
-    std::string name;  ///< "swatch"
-    std::function<Outcome<Result>(const Photo&, Trace&)> measure;
-    std::function<Result(const std::vector<Result>&)> combine;
-    std::function<Document(const Result&, const DocumentOptions&)> document;
-    std::function<std::string(const Result&)> text;
-    std::function<cv::Mat(const cv::Mat& view_bgr, const Result&)> picture;
-};
 
 /// Works through the photos: all of one piece as one answer, or each by itself as a line of JSON.
 template <typename Result>

@@ -2,6 +2,7 @@
 
 #include "cli/commands.h"
 #include "cli/crown_values.h"
+#include "cli/measure_commands.h"
 #include "cli/photo_runs.h"
 #include "cli/values.h"
 #include "pipeline/measure_piece.h"
@@ -17,14 +18,7 @@ constexpr const char* examples = R"(Examples:
 Lay the piece flat and upright in the photo, the brim of a hat along the bottom.
 Exit status: as for swatch.)";
 
-struct PieceArguments {
-    PhotoArguments photos;
-    PieceOptions measure;
-    std::optional<LengthRange> want_width;
-    std::optional<LengthRange> want_height;
-};
-
-void add_piece_options(CLI::App& command, PieceArguments& arguments) {
+void add_size_options(CLI::App& command, PieceArguments& arguments) {
     const auto add = [&command](const char* name, const char* type, const char* help, auto apply) {
         command.add_option_function<std::string>(name, apply, help)->type_name(type)->group("Piece");
     };
@@ -44,7 +38,14 @@ void add_piece_options(CLI::App& command, PieceArguments& arguments) {
         [&arguments](Text text) { arguments.measure.ruler_thickness_mm = values::length_mm(text); });
 }
 
-PhotoCommand<PieceResult> piece_with(const PieceArguments& arguments, const Knowledge& knowledge) {
+}  // namespace
+
+void add_piece_options(CLI::App& command, PieceArguments& arguments) {
+    add_size_options(command, arguments);
+    add_scale_options(command, arguments.measure.scale);
+}
+
+Outcome<PhotoCommand<PieceResult>> piece_with(const PieceArguments& arguments, const Knowledge& knowledge) {
     PhotoCommand<PieceResult> command;
     command.name = "piece";
     command.measure = [&](const Photo& photo, Trace& trace) {
@@ -70,15 +71,12 @@ PhotoCommand<PieceResult> piece_with(const PieceArguments& arguments, const Know
     return command;
 }
 
-}  // namespace
-
 Command add_piece_command(CLI::App& program) {
     auto* command =
         program.add_subcommand("piece", "Measure width and height of a piece lying flat, a hat say");
     const auto arguments = std::make_shared<PieceArguments>();
     add_photo_options(*command, arguments->photos, "The photo, or several photos of the same piece");
     add_piece_options(*command, *arguments);
-    add_scale_options(*command, arguments->measure.scale);
     add_output_options(*command, arguments->photos.output);
     command->footer(examples);
     return [arguments] {

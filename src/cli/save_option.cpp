@@ -53,18 +53,22 @@ Outcome<SaveRequest> ready_to_save(SaveRequest request, const Catalog& catalog) 
     return request;
 }
 
-ExitStatus save_report(const SaveRequest& request, Document& document) {
-    if (!request.yarn) return ExitStatus::ok;
+Outcome<std::int64_t> save_document(const SaveRequest& request, Document& document) {
     ToldOfPiece told = request.told;
     if (told.taken.empty()) told.taken = today();
-    return with_record(request.record, Access::change, [&](const Record& record) -> Outcome<ExitStatus> {
-        const auto measurement = measurement_of_report(document, told);
-        if (!measurement) return measurement.refusal();
-        const auto number = save_measurement(record, *request.yarn, *measurement);
-        if (!number) return number.refusal();
-        document["saved"] = {{"yarn", *request.yarn}, {"number", *number}};
-        return ExitStatus::ok;
-    });
+    const auto record = open_record(request.record, Access::change);
+    if (!record) return record.refusal();
+    const auto measurement = measurement_of_report(document, told);
+    if (!measurement) return measurement.refusal();
+    auto number = save_measurement(*record, request.yarn.value(), *measurement);
+    if (number) document["saved"] = {{"yarn", *request.yarn}, {"number", *number}};
+    return number;
+}
+
+ExitStatus save_report(const SaveRequest& request, Document& document) {
+    if (!request.yarn) return ExitStatus::ok;
+    const auto number = save_document(request, document);
+    return number ? ExitStatus::ok : tell_refusal(number.refusal());
 }
 
 std::string saved_text(const Document& document) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <CLI/CLI.hpp>
+#include <cstdint>
 #include <optional>
 #include <string>
 
@@ -27,8 +28,12 @@ void add_save_options(CLI::App& command, SaveRequest& request);
 /// of hook_from and find_yarn. Warnings on hook marks go to standard error.
 [[nodiscard]] Outcome<SaveRequest> ready_to_save(SaveRequest request, const Catalog& catalog);
 
-/// Saves what the document says. The document gets the key "saved": the yarn and the number. Ok where nothing
-/// is to be saved; otherwise complains.
+/// Saves what the document says, for the yarn that the request must name, and gives the measurement's number.
+/// The document gets the key "saved": the yarn and the number. Refusals: of open_record,
+/// measurement_of_report and save_measurement.
+[[nodiscard]] Outcome<std::int64_t> save_document(const SaveRequest& request, Document& document);
+
+/// The same where a yarn was named, ok where none was; complains of refusals.
 [[nodiscard]] ExitStatus save_report(const SaveRequest& request, Document& document);
 
 /// "Saved as number 12 of "Moss"." with a line end; empty where the document was not saved.

@@ -1,6 +1,7 @@
 #include <memory>
 
 #include "cli/commands.h"
+#include "cli/measure_commands.h"
 #include "cli/photo_advice.h"
 #include "cli/streams.h"
 #include "cli/values.h"
@@ -48,14 +49,16 @@ void add_fabric_options(CLI::App& command, SwatchOptions& options) {
         [&options](Text text) { options.ruler_thickness_mm = values::length_mm(text); });
 }
 
-struct SwatchArguments {
-    PhotoArguments photos;
-    SwatchOptions measure;
-    HookArguments hook;  ///< advice on the hook, where a target was told
-};
-
 std::optional<MadeGauge> gauge_of(const SwatchResult& result) {
     return MadeGauge{result.stitches_per_10cm, result.rows_per_10cm, "measured in the photo"};
+}
+
+}  // namespace
+
+void add_swatch_options(CLI::App& command, SwatchArguments& arguments) {
+    add_fabric_options(command, arguments.measure);
+    add_scale_options(command, arguments.measure.scale);
+    add_hook_options(command, arguments.hook);
 }
 
 Outcome<PhotoCommand<SwatchResult>> swatch_with(const SwatchArguments& arguments,
@@ -80,17 +83,13 @@ Outcome<PhotoCommand<SwatchResult>> swatch_with(const SwatchArguments& arguments
     return command;
 }
 
-}  // namespace
-
 Command add_swatch_command(CLI::App& program) {
     auto* command = program.add_subcommand("swatch", "Measure stitches and rows of a swatch beside a ruler");
     const auto arguments = std::make_shared<SwatchArguments>();
     add_photo_options(*command, arguments->photos, "The photo, or several photos of the same swatch");
-    add_fabric_options(*command, arguments->measure);
-    add_scale_options(*command, arguments->measure.scale);
+    add_swatch_options(*command, *arguments);
     add_output_options(*command, arguments->photos.output);
     add_terms_option(*command, arguments->photos.output.text.terms);
-    add_hook_options(*command, arguments->hook);
     share_save_options(*command);
     command->footer(examples);
     return [arguments] {
