@@ -10,7 +10,7 @@ import re
 import sys
 
 ORDER = ["core", "catalog", "image", "scale", "rectify", "fabric", "recogniser", "lattice", "disc", "gauge",
-         "advice", "yarns", "pipeline", "report", "cli", "web"]
+         "advice", "yarns", "pipeline", "report", "web", "cli"]
 WITHOUT_OPENCV = {"core", "catalog", "advice", "yarns"}
 
 

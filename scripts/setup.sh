@@ -11,6 +11,7 @@ packages=(
     libjpeg62-turbo-dev libpng-dev libheif-dev libwebp-dev libexif-dev  # reading photos
     libmd-dev                                                           # SHA-256 of a photo
     libsqlite3-dev                                                      # the record of yarns
+    libcpp-httplib-dev libqrencode-dev                                  # the web server, its QR code
     libcli11-dev nlohmann-json3-dev libgtest-dev                        # command line, JSON, tests
     "$@"
 )

@@ -39,6 +39,11 @@ ridgetally_find_plain(webp webp/decode.h webp)    # WebP, what browsers and mess
 ridgetally_find_plain(exif libexif/exif-data.h exif)  # EXIF: orientation and focal length
 ridgetally_find_plain(md sha2.h md)               # SHA-256 of the photo file
 ridgetally_find_plain(sqlite sqlite3.h sqlite3)    # the record: changes that are whole or not made, in one file
+ridgetally_find_plain(qrencode qrencode.h qrencode)  # the QR code that a phone opens the page with
+ridgetally_find_plain(httplib httplib.h cpp-httplib)  # HTTP for `serve`, a small library in plain C++
+# The library's classes are laid out as it was built; neither TLS nor compression is used.
+set_target_properties(ridgetally::httplib PROPERTIES INTERFACE_COMPILE_DEFINITIONS
+    "CPPHTTPLIB_OPENSSL_SUPPORT;CPPHTTPLIB_ZLIB_SUPPORT;CPPHTTPLIB_BROTLI_SUPPORT")
 
 find_package(Threads REQUIRED)
 find_package(nlohmann_json REQUIRED)  # JSON in and out
