@@ -21,5 +21,6 @@ using Command = std::function<ExitStatus()>;
 [[nodiscard]] Command add_yarn_needed_command(CLI::App& program);
 [[nodiscard]] Command add_yarn_command(CLI::App& program);
 [[nodiscard]] Command add_facts_command(CLI::App& program);
+[[nodiscard]] Command add_serve_command(CLI::App& program);
 
 }  // namespace ridgetally

@@ -26,6 +26,7 @@ constexpr const char* footer = R"(Examples:
   ridgetally hook --have 12.5x15 --want 13x16 --hook 5.5mm
   ridgetally hat --head 56cm --gauge 14x16 --stitch sc
   ridgetally yarn add "Fennelwick DK, Moss"
+  ridgetally serve --lan
   ridgetally swatch --help)";
 
 /// Help and version end well and go to standard output; anything else is one line on standard error.
@@ -57,7 +58,8 @@ ExitStatus run_commands(int argc, const char* const* argv) {
                                                      {"hat", add_hat_command(program)},
                                                      {"yarn-needed", add_yarn_needed_command(program)},
                                                      {"yarn", add_yarn_command(program)},
-                                                     {"facts", add_facts_command(program)}};
+                                                     {"facts", add_facts_command(program)},
+                                                     {"serve", add_serve_command(program)}};
     try {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& stop) {

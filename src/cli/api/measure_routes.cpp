@@ -1,0 +1,133 @@
+#include "cli/api/measure_routes.h"
+
+#include <utility>
+
+#include "cli/api/json_arguments.h"
+#include "cli/api/measure_request.h"
+#include "cli/api/replies.h"
+#include "cli/streams.h"
+#include "image/encode.h"
+#include "report/draw/canvas.h"
+#include "report/picture.h"
+
+namespace ridgetally::api {
+namespace {
+
+using web::Reply;
+using web::Request;
+
+/// Under 85 lines of one pixel fray; above, a picture of 1600 px takes over half a megabyte (looked at).
+constexpr int jpeg_quality = 85;
+
+std::string base64(const std::vector<std::uint8_t>& bytes) {
+    constexpr std::string_view letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    std::string text;
+    text.reserve((bytes.size() + 2) / 3 * 4);
+    for (std::size_t i = 0; i < bytes.size(); i += 3) {
+        unsigned group = 0;
+        for (std::size_t k = 0; k < 3; ++k)
+            group = (group << 8U) | (i + k < bytes.size() ? bytes[i + k] : 0U);
+        for (std::size_t k = 0; k < 4; ++k)
+            text += i + k <= bytes.size() ? letters[(group >> (18U - 6U * k)) & 63U] : '=';
+    }
+    return text;
+}
+
+Document picture_document(const cv::Mat& picture) {
+    return {{"jpeg_base64", base64(encode_jpeg(picture, jpeg_quality))},
+            {"width_px", picture.cols},
+            {"height_px", picture.rows}};
+}
+
+/// The drawn-in photo without the panel above it: the page says in words what the panel says.
+cv::Mat without_panel(const cv::Mat& picture, const cv::Mat& view) {
+    return picture.rowRange(picture.rows - view.rows, picture.rows);
+}
+
+/// The record of the server, for what is saved and for advice that learns from it.
+template <typename Arguments>
+Arguments with_record(Arguments arguments, const std::string& record) {
+    arguments.photos.save.record = record;
+    if constexpr (requires { arguments.hook; }) {
+        arguments.hook.recorded.record = record;
+        if (!arguments.hook.recorded.yarn) arguments.hook.recorded.yarn = arguments.photos.save.yarn;
+    }
+    return arguments;
+}
+
+/// A photo with what was made of the request.
+template <typename Arguments, typename Result>
+struct Task {
+    Outcome<Arguments> (*read)(const nlohmann::json&);
+    Outcome<PhotoCommand<Result>> (*command)(const Arguments&, const Knowledge&);
+};
+
+template <typename Result>
+Reply measured_reply(const PhotoCommand<Result>& command, const SaveRequest& save, const Photo& photo) {
+    Trace no_trace;
+    const auto result = command.measure(photo, no_trace);
+    const cv::Mat view = reduced_photo(photo.colour.bgr, PictureOptions().long_side_px);
+    Document answer;
+    if (!result) {
+        answer["refusal"] = refusal_document(result.refusal(), {command.name, photo.file});
+        answer["picture"] = picture_document(view);
+        return json_reply(answer, 422);
+    }
+    Document report = command.document(*result, {});
+    if (save.yarn) {
+        const auto number = save_document(save, report);
+        if (!number) return refusal_reply(number.refusal());
+    }
+    answer["text"] = command.text(*result) + saved_text(report);
+    answer["picture"] = picture_document(without_panel(command.picture(view, *result), view));
+    if (save.yarn) answer["saved"] = report["saved"];
+    answer["report"] = std::move(report);
+    return json_reply(answer);
+}
+
+template <typename Arguments, typename Result>
+Reply measure(const Context& context, const Task<Arguments, Result>& task, const nlohmann::json& told,
+              const web::Part& photo_part) {
+    auto told_arguments = task.read(told);
+    if (!told_arguments) return refusal_reply(told_arguments.refusal());
+    const auto arguments = with_record(std::move(told_arguments).value(), context.record);
+    const auto save = ready_to_save(arguments.photos.save, context.knowledge.catalog);
+    if (!save) return refusal_reply(save.refusal());
+    const auto command = task.command(arguments, context.knowledge);
+    if (!command) return refusal_reply(command.refusal());
+    const std::string& bytes = photo_part.content;
+    const auto photo = decode_photo({reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size()},
+                                    shown_file_name(photo_part.file_name), context.photo);
+    if (!photo) return refusal_reply(photo.refusal());
+    return measured_reply(*command, *save, *photo);
+}
+
+template <typename Arguments, typename Result>
+web::Route route(const Context& context, const std::string& kind, Task<Arguments, Result> task) {
+    const auto answer = [&context, task](Request request) {
+        const auto photo = request.parts.find("photo");
+        if (photo == request.parts.end() || photo->second.content.empty())
+            return bad_request("the form has no part \"photo\"");
+        const auto part = request.parts.find("request");
+        const auto told = parse_object(part == request.parts.end() ? "" : part->second.content);
+        if (!told) return refusal_reply(told.refusal());
+        // Refused at once where it is refused at all: waiting for one's turn is for photos.
+        if (const auto arguments = task.read(*told); !arguments) return refusal_reply(arguments.refusal());
+        // Held by the work alone, and given up with it.
+        auto held = std::make_shared<const Request>(std::move(request));
+        return context.workers.run([&context, task, told = *told, held = std::move(held)] {
+            return measure(context, task, told, held->parts.at("photo"));
+        });
+    };
+    return {"POST", "/api/measure/" + kind, web::Takes::form, answer};
+}
+
+}  // namespace
+
+std::vector<web::Route> measure_routes(const Context& context) {
+    return {route(context, "swatch", Task<SwatchArguments, SwatchResult>{swatch_request, swatch_with}),
+            route(context, "crown", Task<CrownArguments, CrownResult>{crown_request, crown_with}),
+            route(context, "piece", Task<PieceArguments, PieceResult>{piece_request, piece_with})};
+}
+
+}  // namespace ridgetally::api
