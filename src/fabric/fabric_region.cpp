@@ -205,7 +205,7 @@ Outcome<FabricRegion> find_fabric(const Photo& photo, const FindFabricOptions& o
     cv::Mat keep_out = whole_ruler(small, polygon_mask(options.keep_out_px, scale, size));
     cv::dilate(keep_out, keep_out, round_element(margin / 2));
 
-    cv::Mat busy = busy_part(texture_energy(photo.grey, size), keep_out);
+    cv::Mat busy = busy_part(texture_energy(photo.pyramid, size), keep_out);
     cv::morphologyEx(busy, busy, cv::MORPH_CLOSE, round_element(margin));
     cv::morphologyEx(busy, busy, cv::MORPH_OPEN, round_element(margin));
     const auto seeds = pieces_of(busy, options.least_frame_part * static_cast<double>(size.area()));

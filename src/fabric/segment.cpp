@@ -68,14 +68,12 @@ cv::Mat segment_fabric(const SegmentTask& task) {
     evidence.setTo(most_evidence * 3, task.sure);
     evidence.setTo(-most_evidence * 3, ~task.possible);
     evidence.setTo(-most_evidence * 3, task.keep_out);
-    // tanh(logit / 2) is the expected label of -1 or 1.
+    // tanh(logit / 2) = 1 - 2 / (1 + exp(logit)) is the expected label of -1 or 1.
     cv::Mat logit = evidence.clone();
-    cv::Mat label(logit.size(), CV_32F);
+    cv::Mat label;
     for (int step = 0; step < agreement_steps; ++step) {
-        for (int y = 0; y < logit.rows; ++y) {
-            for (int x = 0; x < logit.cols; ++x)
-                label.at<float>(y, x) = std::tanh(0.5F * logit.at<float>(y, x));
-        }
+        cv::exp(logit, label);
+        label = 1.0 - 2.0 / (1.0 + label);
         cv::GaussianBlur(label, label, {}, neighbour_sigma_px);
         logit = evidence + neighbour_weight * label;
     }

@@ -13,7 +13,8 @@ constexpr double highpass_sigma_px = 2.5;
 
 }  // namespace
 
-cv::Mat texture_energy(const cv::Mat& grey, cv::Size overview) {
+cv::Mat texture_energy(const GreyPyramid& pyramid, cv::Size overview) {
+    const cv::Mat& grey = level_of_at_least(pyramid, finer * std::max(overview.width, overview.height));
     const cv::Size size(std::min(grey.cols, overview.width * finer),
                         std::min(grey.rows, overview.height * finer));
     cv::Mat fine;

@@ -28,11 +28,21 @@ Outcome<UprightPicture> decode(std::span<const std::uint8_t> bytes, const ReadPh
                          "give the photo as the phone saved it");
 }
 
+Photo assembled(UprightPicture picture, const std::string& name, std::string sha256) {
+    GreyPyramid pyramid = grey_pyramid(picture.grey);
+    return {std::move(picture.grey),
+            std::move(pyramid),
+            std::move(picture.colour),
+            picture.focal_length_35mm,
+            name,
+            std::move(sha256)};
+}
+
 }  // namespace
 
 Photo photo_from_pixels(const cv::Mat& bgr) {
     UprightPicture picture = picture_from(bgr, std::nullopt);
-    return Photo{std::move(picture.grey), std::move(picture.colour), std::nullopt, {}, {}};
+    return assembled(std::move(picture), {}, {});
 }
 
 Outcome<Photo> decode_photo(std::span<const std::uint8_t> bytes, const std::string& name,
@@ -41,9 +51,7 @@ Outcome<Photo> decode_photo(std::span<const std::uint8_t> bytes, const std::stri
     auto sha256 = std::async([bytes] { return sha256_hex(bytes); });
     auto picture = decode(bytes, options);
     if (!picture) return picture.refusal();
-    auto upright = std::move(picture).value();
-    return Photo{std::move(upright.grey), std::move(upright.colour), upright.focal_length_35mm, name,
-                 sha256.get()};
+    return assembled(std::move(picture).value(), name, sha256.get());
 }
 
 Outcome<Photo> read_photo(const std::string& path, const ReadPhotoOptions& options) {

@@ -8,6 +8,7 @@
 #include <string>
 
 #include "core/outcome.h"
+#include "image/pyramid.h"
 
 namespace ridgetally {
 
@@ -31,7 +32,8 @@ struct ColourOverview {
 /// Marks, edges and stitches are measured in the luma; colour tells fabric, table and ruler apart and needs
 /// no more pixels than a screen: a quarter of the memory, and no pass over every pixel in three channels.
 struct Photo {
-    cv::Mat grey;  ///< CV_8UC1, luma (ITU-R BT.601), every pixel
+    cv::Mat grey;         ///< CV_8UC1, luma (ITU-R BT.601), every pixel
+    GreyPyramid pyramid;  ///< of `grey`, for whoever needs fewer pixels
     ColourOverview colour;
     std::optional<double> focal_length_35mm;  ///< EXIF FocalLengthIn35mmFilm, mm on a 36 mm wide frame
     std::string file;                         ///< as the user gave it

@@ -129,4 +129,8 @@ Outcome<PhotoQuality> check_quality(const cv::Mat& grey, const QualityLimits& li
     return quality;
 }
 
+Outcome<PhotoQuality> check_quality(const GreyPyramid& photo, const QualityLimits& limits) {
+    return check_quality(level_of_at_least(photo, 2 * copy_side_px), limits);
+}
+
 }  // namespace ridgetally

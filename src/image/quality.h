@@ -3,6 +3,7 @@
 #include <opencv2/core.hpp>
 
 #include "core/outcome.h"
+#include "image/pyramid.h"
 
 namespace ridgetally {
 
@@ -38,5 +39,8 @@ struct QualityLimits {
 /// The photo's quality, or why nobody could measure on it. Refusals have stage "photo": too-dark, too-bright,
 /// too-blurred (also where the picture is one even surface).
 [[nodiscard]] Outcome<PhotoQuality> check_quality(const cv::Mat& grey, const QualityLimits& limits = {});
+
+/// The same on a halving of a photo that has pixels enough.
+[[nodiscard]] Outcome<PhotoQuality> check_quality(const GreyPyramid& photo, const QualityLimits& limits = {});
 
 }  // namespace ridgetally

@@ -34,6 +34,38 @@ double smallest_shrink(const Matrix3& source_from_target, const cv::Size& size) 
     return smallest;
 }
 
+/// The blocks of the source that the target shows, with two more all round for the interpolation; all of it
+/// where the target reaches to the horizon.
+cv::Rect part_shown(const Matrix3& m, const cv::Size& target, const cv::Size& source, int block) {
+    const cv::Rect all({}, source);
+    double left = source.width;
+    double top = source.height;
+    double right = 0.0;
+    double bottom = 0.0;
+    for (const double y : {-1.0, static_cast<double>(target.height)}) {
+        for (const double x : {-1.0, static_cast<double>(target.width)}) {
+            const double w = m[6] * x + m[7] * y + m[8];
+            if (w * m[8] <= 0.0) return all;
+            const double u = (m[0] * x + m[1] * y + m[2]) / w;
+            const double v = (m[3] * x + m[4] * y + m[5]) / w;
+            left = std::min(left, u);
+            top = std::min(top, v);
+            right = std::max(right, u);
+            bottom = std::max(bottom, v);
+        }
+    }
+    const auto from = [block](double at, int size) {
+        return (static_cast<int>(std::clamp(at, 0.0, size - 1.0)) / block - 2) * block;
+    };
+    const auto to = [block](double at, int size) {
+        return (static_cast<int>(std::clamp(at, 0.0, size - 1.0)) / block + 3) * block;
+    };
+    const cv::Point first(from(left, source.width), from(top, source.height));
+    const cv::Point beyond(to(right, source.width), to(bottom, source.height));
+    const cv::Rect part = cv::Rect(first, beyond) & all;
+    return part.width < block || part.height < block ? all : part;
+}
+
 }  // namespace
 
 cv::Mat shrunk(const cv::Mat& source, int factor) {
@@ -54,12 +86,14 @@ cv::Mat resample(const cv::Mat& source, const Matrix3& source_from_target, const
     const double shrink = std::min({smallest_shrink(source_from_target, target_size),
                                     static_cast<double>(source.cols), static_cast<double>(source.rows)});
     const int factor = std::max(1, static_cast<int>(shrink));
+    const cv::Rect part = part_shown(source_from_target, target_size, source.size(), factor);
     const double f = factor;
-    const Matrix3 shrunk_from_source = {1 / f, 0, (1 - f) / (2 * f), 0, 1 / f, (1 - f) / (2 * f), 0, 0, 1};
+    const Matrix3 shrunk_from_source = {
+        1 / f, 0, (1 - f - 2 * part.x) / (2 * f), 0, 1 / f, (1 - f - 2 * part.y) / (2 * f), 0, 0, 1};
     Matrix3 map = product(shrunk_from_source, source_from_target);
     cv::Mat target;
     cv::warpPerspective(
-        shrunk(source, factor), target, cv::Mat(3, 3, CV_64F, map.data()), target_size,
+        shrunk(source(part), factor), target, cv::Mat(3, 3, CV_64F, map.data()), target_size,
         (options.interpolation == Interpolation::bicubic ? cv::INTER_CUBIC : cv::INTER_LINEAR) |
             cv::WARP_INVERSE_MAP,
         cv::BORDER_CONSTANT, options.outside);

@@ -56,14 +56,22 @@ Autocorrelation autocorrelation(const std::vector<cv::Mat>& channels, const cv::
         throw std::invalid_argument("autocorrelation: no channels or no lags");
     const cv::Size size(cv::getOptimalDFTSize(mask.cols + max_lag_px),
                         cv::getOptimalDFTSize(mask.rows + max_lag_px));
-    cv::Mat power;
-    for (const auto& channel : channels) {
-        const cv::Mat one = power_spectrum(channel, size);
-        power = power.empty() ? one : cv::Mat(power + one);
-    }
     cv::Mat inside;
     mask.convertTo(inside, CV_32F, 1.0 / 255.0);
-    cv::Mat pairs = lags_of(power_spectrum(inside, size), max_lag_px);
+    std::vector<cv::Mat> spectra(channels.size());
+    cv::Mat pairs;
+    const int last = static_cast<int>(channels.size());
+    cv::parallel_for_({0, last + 1}, [&](const cv::Range& range) {
+        for (int i = range.start; i < range.end; ++i) {
+            if (i == last)
+                pairs = lags_of(power_spectrum(inside, size), max_lag_px);
+            else
+                spectra[static_cast<std::size_t>(i)] =
+                    power_spectrum(channels[static_cast<std::size_t>(i)], size);
+        }
+    });
+    cv::Mat power = spectra.front();
+    for (std::size_t i = 1; i < spectra.size(); ++i) power += spectra[i];
     cv::max(pairs, least_overlap * cv::sum(inside)[0], pairs);
 
     Autocorrelation result;

@@ -38,12 +38,18 @@ LagSum lag_sum(const cv::Mat& response, const cv::Rect& region, cv::Point lag) {
     for (int y = region.y; y + lag.y < region.y + region.height; ++y) {
         const auto* near = response.ptr<cv::Vec2f>(y);
         const auto* far = response.ptr<cv::Vec2f>(y + lag.y);
+        float re = 0.F;
+        float im = 0.F;
+        float weight = 0.F;  // |a| |b|, by one root; sums of a row at a time lose nothing in single precision
         for (int x = region.x; x + lag.x < region.x + region.width; ++x) {
-            const std::complex<double> a(near[x][0], near[x][1]);
-            const std::complex<double> b(far[x + lag.x][0], far[x + lag.x][1]);
-            sum.product += b * std::conj(a);
-            sum.weight += std::abs(a) * std::abs(b);
+            const auto& a = near[x];
+            const auto& b = far[x + lag.x];
+            re += b[0] * a[0] + b[1] * a[1];
+            im += b[1] * a[0] - b[0] * a[1];
+            weight += std::sqrt((a[0] * a[0] + a[1] * a[1]) * (b[0] * b[0] + b[1] * b[1]));
         }
+        sum.product += std::complex<double>(re, im);
+        sum.weight += static_cast<double>(weight);
     }
     return sum;
 }

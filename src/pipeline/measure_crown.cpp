@@ -272,7 +272,7 @@ std::vector<Warning> count_warnings(const CrownResult& result) {
 
 Outcome<CrownResult> measure_crown(const Photo& photo, const Knowledge& knowledge,
                                    const CrownOptions& options, Trace& trace) {
-    if (const auto quality = check_quality(photo.grey); !quality) return quality.refusal();
+    if (const auto quality = check_quality(photo.pyramid); !quality) return quality.refusal();
     const auto plane = find_reference(photo, knowledge.catalog, options.scale, trace);
     if (!plane) return plane.refusal();
     const auto region = fabric_beside(photo, *plane, options.area_px);

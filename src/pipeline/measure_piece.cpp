@@ -36,7 +36,7 @@ Measured size(double mm, double spread_mm, double px_mm, const std::vector<Contr
 
 Outcome<PieceResult> measure_piece(const Photo& photo, const Knowledge& knowledge,
                                    const PieceOptions& options, Trace& trace) {
-    if (const auto quality = check_quality(photo.grey); !quality) return quality.refusal();
+    if (const auto quality = check_quality(photo.pyramid); !quality) return quality.refusal();
     const auto plane = find_reference(photo, knowledge.catalog, options.scale, trace);
     if (!plane) return plane.refusal();
     const auto region = fabric_beside(photo, *plane, options.area_px);

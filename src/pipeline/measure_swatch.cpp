@@ -192,7 +192,7 @@ std::optional<WholeSwatch> whole_swatch(const PatchSource& source, const Lattice
 
 Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowledge,
                                      const SwatchOptions& options, Trace& trace) {
-    if (const auto quality = check_quality(photo.grey); !quality) return quality.refusal();
+    if (const auto quality = check_quality(photo.pyramid); !quality) return quality.refusal();
     const auto plane = find_reference(photo, knowledge.catalog, options.scale, trace);
     if (!plane) return plane.refusal();
     const auto region = find_region(photo, options, *plane);

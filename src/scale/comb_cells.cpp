@@ -175,6 +175,12 @@ std::optional<CombCell> comb_cell(const cv::Mat& level, cv::Point2f centre, floa
                     period.regularity};
 }
 
+/// Along the gradients run the strokes of a comb; along a strong edge, faint strokes that stand on it.
+std::optional<CombCell> comb_across(const cv::Mat& level, cv::Point2f centre, float axis, double scale) {
+    const auto cell = comb_cell(level, centre, axis, scale);
+    return cell ? cell : comb_cell(level, centre, axis + static_cast<float>(std::numbers::pi / 2.0), scale);
+}
+
 }  // namespace
 
 std::vector<CombCell> comb_cells(const cv::Mat& level, double photo_px_per_level_px, double least_coherence) {
@@ -183,22 +189,21 @@ std::vector<CombCell> comb_cells(const cv::Mat& level, double photo_px_per_level
     std::vector<CombCell> found;
     if (columns < 4 || rows < 4) return found;
     const auto cells = cell_tensors(level, columns, rows);
-    for (int cy = 0; cy + 1 < rows; ++cy) {
-        for (int cx = 0; cx + 1 < columns; ++cx) {
-            const auto axis = dominant_axis(cells, columns, cx, cy, least_coherence);
-            if (!axis) continue;
-            const cv::Point2f centre(static_cast<float>((cx + 1) * cell_px) - 0.5F,
-                                     static_cast<float>((cy + 1) * cell_px) - 0.5F);
-            // Along the gradients run the strokes of a comb; along a strong edge, faint strokes that stand on
-            // it.
-            for (const float turn : {0.F, static_cast<float>(std::numbers::pi / 2.0)}) {
-                const auto cell = comb_cell(level, centre, *axis + turn, photo_px_per_level_px);
-                if (!cell) continue;
-                found.push_back(*cell);
-                break;
+    std::vector<std::vector<CombCell>> found_in_row(static_cast<std::size_t>(rows - 1));
+    cv::parallel_for_({0, rows - 1}, [&](const cv::Range& range) {
+        for (int cy = range.start; cy < range.end; ++cy) {
+            auto& in_row = found_in_row[static_cast<std::size_t>(cy)];
+            for (int cx = 0; cx + 1 < columns; ++cx) {
+                const auto axis = dominant_axis(cells, columns, cx, cy, least_coherence);
+                if (!axis) continue;
+                const cv::Point2f centre(static_cast<float>((cx + 1) * cell_px) - 0.5F,
+                                         static_cast<float>((cy + 1) * cell_px) - 0.5F);
+                const auto cell = comb_across(level, centre, *axis, photo_px_per_level_px);
+                if (cell) in_row.push_back(*cell);
             }
         }
-    }
+    });
+    for (const auto& in_row : found_in_row) found.insert(found.end(), in_row.begin(), in_row.end());
     return found;
 }
 

@@ -1,6 +1,7 @@
 #include "scale/comb_phasors.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -51,15 +52,23 @@ Wave wave_of(const Window& window, const std::vector<double>& index, int harmoni
     return wave;
 }
 
+/// Sum of products, in eight sums side by side that a processor adds at once: in one after the other a
+/// compiler must keep the order.
+double dot(const float* a, const std::vector<float>& b) {
+    constexpr std::size_t lanes = 8;
+    std::array<float, lanes> sums{};
+    const std::size_t whole = b.size() / lanes * lanes;
+    for (std::size_t i = 0; i < whole; i += lanes)
+        for (std::size_t k = 0; k < lanes; ++k) sums[k] += a[i + k] * b[i + k];
+    for (std::size_t i = whole; i < b.size(); ++i) sums[0] += a[i] * b[i];
+    double sum = 0.0;
+    for (const float part : sums) sum += static_cast<double>(part);
+    return sum;
+}
+
 Phasor phasor_of(const float* line, const Window& window, const Wave& wave, double mean) {
-    float re = 0.F;
-    float im = 0.F;
-    for (std::size_t i = 0; i < window.hann.size(); ++i) {
-        re += line[i] * wave.cosine[i];
-        im += line[i] * wave.sine[i];
-    }
-    return {static_cast<double>(re) / window.total - mean * wave.mean_cosine,
-            static_cast<double>(im) / window.total - mean * wave.mean_sine};
+    return {dot(line, wave.cosine) / window.total - mean * wave.mean_cosine,
+            dot(line, wave.sine) / window.total - mean * wave.mean_sine};
 }
 
 }  // namespace
@@ -76,15 +85,12 @@ RowPhasors demodulate(const Strip& strip, const std::vector<double>& index, int 
     std::vector<Wave> waves;
     for (int h = 1; h <= harmonics; ++h) waves.push_back(wave_of(window, index, h));
     RowPhasors rows;
+    std::vector<float> squares(window.hann.size());
     for (int j = 0; j < strip.grey.rows; ++j) {
         const float* line = strip.grey.ptr<float>(j) + window.from;
-        float sum = 0.F;
-        float square = 0.F;
-        for (std::size_t i = 0; i < window.hann.size(); ++i) {
-            sum += line[i] * window.hann[i];
-            square += line[i] * line[i] * window.hann[i];
-        }
-        const double mean = static_cast<double>(sum) / window.total;
+        std::transform(line, line + window.hann.size(), squares.begin(), [](float v) { return v * v; });
+        const double mean = dot(line, window.hann) / window.total;
+        const double square = dot(squares.data(), window.hann);
         double power = 0.0;
         for (const Wave& wave : waves) {
             const Phasor p = phasor_of(line, window, wave, mean);
@@ -92,7 +98,7 @@ RowPhasors demodulate(const Strip& strip, const std::vector<double>& index, int 
             power += std::norm(p);
         }
         rows.comb_power.push_back(power);
-        rows.variance.push_back(std::max(static_cast<double>(square) / window.total - mean * mean, 0.0));
+        rows.variance.push_back(std::max(square / window.total - mean * mean, 0.0));
     }
     return rows;
 }

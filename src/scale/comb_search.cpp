@@ -113,14 +113,21 @@ CombChain chain_of(const std::vector<CombCell>& cells, const std::vector<int>& p
     return chain;
 }
 
-std::vector<CombCell> all_cells(const cv::Mat& grey, const CombSearchOptions& options) {
-    const double longest = std::max(grey.cols, grey.rows);
-    const double factor = std::min(options.max_enlargement, options.long_side_px / longest);
+/// The photo at about the size that is searched first: a halving of it where one comes near enough.
+cv::Mat finest_level(const GreyPyramid& pyramid, const CombSearchOptions& options) {
+    constexpr double near_enough = 0.02;
+    const cv::Mat& source = level_of_at_least(pyramid, cvRound((1.0 - near_enough) * options.long_side_px));
+    const double factor = std::min(options.max_enlargement, static_cast<double>(options.long_side_px) /
+                                                                std::max(source.cols, source.rows));
+    if (std::abs(factor - 1.0) < near_enough) return source;
     cv::Mat level;
-    if (std::abs(factor - 1.0) < 0.02)
-        level = grey;
-    else
-        cv::resize(grey, level, {}, factor, factor, factor < 1.0 ? cv::INTER_AREA : cv::INTER_CUBIC);
+    cv::resize(source, level, {}, factor, factor, factor < 1.0 ? cv::INTER_AREA : cv::INTER_CUBIC);
+    return level;
+}
+
+std::vector<CombCell> all_cells(const GreyPyramid& pyramid, const CombSearchOptions& options) {
+    const double longest = std::max(pyramid.front().cols, pyramid.front().rows);
+    cv::Mat level = finest_level(pyramid, options);
     std::vector<CombCell> cells;
     double coherence = fine_coherence;
     while (std::max(level.cols, level.rows) >= 120) {
@@ -137,8 +144,8 @@ std::vector<CombCell> all_cells(const cv::Mat& grey, const CombSearchOptions& op
 
 }  // namespace
 
-std::vector<CombChain> search_combs(const cv::Mat& grey, const CombSearchOptions& options) {
-    const auto cells = all_cells(grey, options);
+std::vector<CombChain> search_combs(const GreyPyramid& pyramid, const CombSearchOptions& options) {
+    const auto cells = all_cells(pyramid, options);
     std::vector<int> order(cells.size());
     for (std::size_t i = 0; i < order.size(); ++i) order[i] = static_cast<int>(i);
     std::stable_sort(order.begin(), order.end(), [&](int a, int b) {

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "core/geometry.h"
+#include "image/pyramid.h"
 
 namespace ridgetally {
 
@@ -31,6 +32,7 @@ struct CombSearchOptions {
 };
 
 /// Finds chains of comb cells at several picture sizes. `grey` is the photo's luma, CV_8UC1.
-[[nodiscard]] std::vector<CombChain> search_combs(const cv::Mat& grey, const CombSearchOptions& options = {});
+[[nodiscard]] std::vector<CombChain> search_combs(const GreyPyramid& pyramid,
+                                                  const CombSearchOptions& options = {});
 
 }  // namespace ridgetally

@@ -119,8 +119,8 @@ Refusal refusal_of(const RulerDecision& decision, const Survey& seen) {
 
 Outcome<ScaleReference> read_ruler(const Photo& photo, const RulerOptions& options) {
     if (photo.grey.empty()) throw std::invalid_argument("read_ruler: the photo is empty");
-    const GreyPyramid pyramid = grey_pyramid(photo.grey);
-    Survey seen = survey(pyramid, search_combs(photo.grey));
+    const GreyPyramid& pyramid = photo.pyramid;
+    Survey seen = survey(pyramid, search_combs(pyramid));
     const RulerDecision decision = decide_graduations(seen.lines, options.told_unit);
     if (decision.lines.empty()) return refusal_of(decision, seen);
     auto best = decision.lines.begin();

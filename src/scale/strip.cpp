@@ -74,15 +74,32 @@ void clip_to_picture(StripFrame& frame, cv::Size picture) {
     frame.u_end = high;
 }
 
-GreyPyramid grey_pyramid(const cv::Mat& grey) {
-    GreyPyramid pyramid{grey};
-    while (pyramid.size() < 5 && std::min(pyramid.back().cols, pyramid.back().rows) >= 200) {
-        cv::Mat half;
-        cv::resize(pyramid.back(), half, {}, 0.5, 0.5, cv::INTER_AREA);
-        pyramid.push_back(half);
+namespace {
+
+/// Where a column of the strip lies in the photo: (x, y) at w = 0, and the way along it.
+struct Column {
+    float x = 0.F;
+    float y = 0.F;
+    float dx = 0.F;
+    float dy = 0.F;
+};
+
+std::vector<Column> straight_columns(const StripFrame& frame, const Strip& strip, int columns) {
+    std::vector<Column> feet;
+    feet.reserve(static_cast<std::size_t>(columns));
+    for (int i = 0; i < columns; ++i) {
+        const double u = strip.u(i);
+        const double slant = frame.slant(u);
+        const double base = frame.base(u);
+        feet.push_back({static_cast<float>(frame.origin.x + u * frame.tx - base * frame.ty),
+                        static_cast<float>(frame.origin.y + u * frame.ty + base * frame.tx),
+                        static_cast<float>(slant * frame.tx - frame.ty),
+                        static_cast<float>(slant * frame.ty + frame.tx)});
     }
-    return pyramid;
+    return feet;
 }
+
+}  // namespace
 
 Strip sample_strip(const GreyPyramid& pyramid, const StripFrame& frame, double w_from, double w_to) {
     const double pitch = std::min({frame.pitch(frame.u_begin), frame.pitch(frame.u_end), frame.pitch(0.0)});
@@ -99,21 +116,23 @@ Strip sample_strip(const GreyPyramid& pyramid, const StripFrame& frame, double w
     if (pitch >= 5.0) strip.step = std::min(strip.step, scale);  // a coarser one would skip pixels: aliasing
     const int columns = std::max(1, static_cast<int>((frame.u_end - frame.u_begin) / strip.step) + 1);
     const int rows = std::max(1, static_cast<int>((w_to - w_from) / strip.step) + 1);
+    const cv::Size full = pyramid.front().size();
+    const auto feet = straight_columns(frame, strip, columns);
     cv::Mat map(rows, columns, CV_32FC2);
     strip.inside.create(rows, columns, CV_8UC1);
-    const cv::Size full = pyramid.front().size();
-    for (int i = 0; i < columns; ++i) {
-        const double u = strip.u(i);
-        const double slant = frame.slant(u);
-        const double base = frame.base(u);
-        for (int j = 0; j < rows; ++j) {
-            const double w = strip.w(j);
-            const double x = frame.origin.x + (u + w * slant) * frame.tx - (base + w) * frame.ty;
-            const double y = frame.origin.y + (u + w * slant) * frame.ty + (base + w) * frame.tx;
-            map.at<cv::Vec2f>(j, i) = {static_cast<float>((x + 0.5) / scale - 0.5),
-                                       static_cast<float>((y + 0.5) / scale - 0.5)};
-            const bool in = x >= 0.0 && y >= 0.0 && x <= full.width - 1.0 && y <= full.height - 1.0;
-            strip.inside.at<uchar>(j, i) = in ? 255 : 0;
+    const auto right = static_cast<float>(full.width - 1);
+    const auto bottom = static_cast<float>(full.height - 1);
+    const auto shrink = static_cast<float>(1.0 / scale);
+    for (int j = 0; j < rows; ++j) {
+        const auto w = static_cast<float>(strip.w(j));
+        auto* to = map.ptr<cv::Vec2f>(j);
+        auto* inside = strip.inside.ptr<uchar>(j);
+        for (int i = 0; i < columns; ++i) {
+            const Column& c = feet[static_cast<std::size_t>(i)];
+            const float x = c.x + w * c.dx;
+            const float y = c.y + w * c.dy;
+            to[i] = {(x + 0.5F) * shrink - 0.5F, (y + 0.5F) * shrink - 0.5F};
+            inside[i] = x >= 0.F && y >= 0.F && x <= right && y <= bottom ? 255 : 0;
         }
     }
     cv::Mat sampled;

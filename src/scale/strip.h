@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "core/geometry.h"
+#include "image/pyramid.h"
 #include "scale/comb_search.h"
 #include "scale/robust_fit.h"
 
@@ -37,10 +38,6 @@ struct StripFrame {
 
 /// Part of [from, to] around u = 0 whose base line lies inside a picture of this size.
 void clip_to_picture(StripFrame& frame, cv::Size picture);
-
-/// Luma at full size and halved again and again, for sampling without aliasing.
-using GreyPyramid = std::vector<cv::Mat>;
-[[nodiscard]] GreyPyramid grey_pyramid(const cv::Mat& grey);
 
 /// The photo resampled in a strip frame, marks upright.
 struct Strip {
