@@ -1,13 +1,8 @@
 #include <memory>
 
 #include "cli/commands.h"
-#include "cli/deliver.h"
-#include "cli/gauge_options.h"
-#include "cli/hat_options.h"
-#include "cli/hook_options.h"
-#include "cli/streams.h"
+#include "cli/run_calculator.h"
 #include "cli/values.h"
-#include "report/hat.h"
 
 namespace ridgetally {
 namespace {
@@ -22,54 +17,26 @@ constexpr const char* examples = R"(Examples:
 
 Exit status: 0 planned, 2 refused (says why), 64 wrong use, 65 not a document of this program.)";
 
-struct HatArguments {
-    GaugeArguments gauge;
-    HeadArguments heads;
-    int stitches = 0;  ///< of the reverse question; 0: a plan is asked for
-    HatRequest request;
-    HatOptions output;
-    Form form = Form::text;
-};
-
-ExitStatus answer_head(const HatArguments& arguments, const HatRequest& request, const HatGauge& gauge,
-                       const Catalog& catalog) {
+CalculatorAnswer head_answer(const HatArguments& arguments, const HatRequest& request, const HatGauge& gauge,
+                             const Catalog& catalog) {
     const auto answer = head_for(arguments.stitches, request, gauge, catalog);
     const auto cautions = cautions_for({Head{answer.head_mm, "", "", {}, {}}}, catalog);
-    if (arguments.form == Form::json)
-        return write_output(json_text(head_document(answer, gauge, cautions, arguments.output)));
-    return write_output(head_text(answer, gauge, cautions, catalog, arguments.output));
+    return {head_document(answer, gauge, cautions, arguments.output),
+            head_text(answer, gauge, cautions, catalog, arguments.output)};
 }
 
-ExitStatus answer_plan(const HatArguments& arguments, const HatRequest& request, const HatGauge& gauge,
-                       const Catalog& catalog) {
-    const PhotoOfCommand no_photo{"hat", ""};
+Outcome<CalculatorAnswer> plan_answer(const HatArguments& arguments, const HatRequest& request,
+                                      const HatGauge& gauge, const Catalog& catalog) {
     const auto heads = heads_from(arguments.heads, catalog);
-    if (!heads) return deliver_refusal(heads.refusal(), no_photo, arguments.form);
+    if (!heads) return heads.refusal();
     HatsPlanned planned{gauge, request, {}, cautions_for(*heads, catalog)};
     for (const auto& head : *heads) {
         auto hat = plan_hat(head, request, gauge, catalog);
-        if (!hat) return deliver_refusal(hat.refusal(), no_photo, arguments.form);
+        if (!hat) return hat.refusal();
         planned.hats.push_back(std::move(hat).value());
     }
-    if (arguments.form == Form::json)
-        return write_output(json_text(hats_document(planned, catalog, arguments.output)));
-    return write_output(hats_text(planned, catalog, arguments.output));
-}
-
-ExitStatus run_hat(const HatArguments& arguments) {
-    const PhotoOfCommand no_photo{"hat", ""};
-    const auto catalog = load_catalog(models_folder());
-    if (!catalog) return deliver_refusal(catalog.refusal(), no_photo, arguments.form);
-    const auto told = gauge_from(arguments.gauge, *catalog);
-    if (!told) return deliver_refusal(told.refusal(), no_photo, arguments.form);
-    HatRequest request = arguments.request;
-    request.gauge = told->gauge;
-    request.stitch = told->stitch;
-    request.gauge_reasons = told->reasons;
-    const auto gauge = hat_gauge(request, *catalog);
-    if (!gauge) return deliver_refusal(gauge.refusal(), no_photo, arguments.form);
-    return arguments.stitches > 0 ? answer_head(arguments, request, *gauge, *catalog)
-                                  : answer_plan(arguments, request, *gauge, *catalog);
+    return CalculatorAnswer{hats_document(planned, catalog, arguments.output),
+                            hats_text(planned, catalog, arguments.output)};
 }
 
 void add_plan_options(CLI::App& command, HatArguments& arguments) {
@@ -91,22 +58,39 @@ void add_plan_options(CLI::App& command, HatArguments& arguments) {
 
 }  // namespace
 
+Outcome<CalculatorAnswer> answer_hat(const HatArguments& arguments, const Catalog& catalog) {
+    const auto told = gauge_from(arguments.gauge, catalog);
+    if (!told) return told.refusal();
+    HatRequest request = arguments.request;
+    request.gauge = told->gauge;
+    request.stitch = told->stitch;
+    request.gauge_reasons = told->reasons;
+    const auto gauge = hat_gauge(request, catalog);
+    if (!gauge) return gauge.refusal();
+    if (arguments.stitches > 0) return head_answer(arguments, request, *gauge, catalog);
+    return plan_answer(arguments, request, *gauge, catalog);
+}
+
+void add_hat_options(CLI::App& command, HatArguments& arguments) {
+    add_gauge_options(command, arguments.gauge);
+    add_head_options(command, arguments.heads);
+    add_wish_options(command, arguments.request.wish);
+    add_plan_options(command, arguments);
+    for (const char* head : {"--head", "--age", "--size"})
+        command.get_option("--stitches")->excludes(command.get_option(head));
+    add_units_option(command, arguments.output.units);
+    add_terms_option(command, arguments.output.terms);
+    add_why_option(command, arguments.output.why);
+}
+
 Command add_hat_command(CLI::App& program) {
     auto* command =
         program.add_subcommand("hat", "Plan a hat round by round, or say which head a stitch count fits");
     const auto arguments = std::make_shared<HatArguments>();
-    add_gauge_options(*command, arguments->gauge);
-    add_head_options(*command, arguments->heads);
-    add_wish_options(*command, arguments->request.wish);
-    add_plan_options(*command, *arguments);
-    for (const char* head : {"--head", "--age", "--size"})
-        command->get_option("--stitches")->excludes(command->get_option(head));
+    add_hat_options(*command, *arguments);
     add_json_option(*command, arguments->form);
-    add_units_option(*command, arguments->output.units);
-    add_terms_option(*command, arguments->output.terms);
-    add_why_option(*command, arguments->output.why);
     command->footer(examples);
-    return [arguments] { return run_hat(*arguments); };
+    return [arguments] { return run_calculator("hat", *arguments, answer_hat); };
 }
 
 }  // namespace ridgetally

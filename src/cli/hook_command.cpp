@@ -1,9 +1,7 @@
 #include <memory>
 
 #include "cli/commands.h"
-#include "cli/deliver.h"
-#include "cli/hook_options.h"
-#include "cli/streams.h"
+#include "cli/run_calculator.h"
 #include "cli/values.h"
 #include "report/advice.h"
 
@@ -22,13 +20,6 @@ How stitches follow the hook is learned from the swatches of that yarn in your r
 your other yarns in the same stitch, and from published series; the answer says from which.
 
 Exit status: 0 judged, 2 refused (says why), 64 wrong use, 65 bad settings file.)";
-
-struct HookCommandArguments {
-    std::optional<GaugeText> have;
-    HookArguments hook;
-    SizeUnit units = SizeUnit::cm;
-    Form form = Form::text;
-};
 
 /// A gauge to judge, and what is known of the swatch.
 struct GaugeToJudge {
@@ -68,6 +59,11 @@ Outcome<GaugeToJudge> gauge_of_record(const RecordedYarnArguments& arguments, co
     return to_judge;
 }
 
+Refusal no_gauge() {
+    return {"advice", "no-gauge", "no gauge was told",
+            "Tell it with --have, as in 14x16, or the yarn of your record with --yarn."};
+}
+
 Outcome<GaugeVerdict> judged_gauge(const HookCommandArguments& arguments, const Catalog& catalog) {
     HookArguments hook = arguments.hook;
     // A gauge without a span is told over that of the other: two spans are never mixed by accident.
@@ -76,6 +72,7 @@ Outcome<GaugeVerdict> judged_gauge(const HookCommandArguments& arguments, const 
     if (!request) return request.refusal();
     const auto record = MakersRecord::open(hook.recorded);
     if (!record) return record.refusal();
+    if (!arguments.have && !hook.recorded.yarn) return no_gauge();
     auto gauge = arguments.have ? Outcome<GaugeToJudge>(told_gauge(arguments, request->want.span_mm))
                                 : gauge_of_record(hook.recorded, catalog);
     if (!gauge) return gauge.refusal();
@@ -87,44 +84,45 @@ Outcome<GaugeVerdict> judged_gauge(const HookCommandArguments& arguments, const 
     return verdict;
 }
 
-ExitStatus run_hook(const HookCommandArguments& arguments) {
-    if (!arguments.have && !arguments.hook.recorded.yarn) {
-        complain(
-            "hook: tell your gauge with --have, or the yarn of your record with --yarn (see ridgetally "
-            "hook --help)");
-        return ExitStatus::usage;
-    }
-    const PhotoOfCommand no_photo{"hook", ""};
-    const auto catalog = load_catalog(models_folder());
-    if (!catalog) return deliver_refusal(catalog.refusal(), no_photo, arguments.form);
-    const auto verdict = judged_gauge(arguments, *catalog);
-    if (!verdict) return deliver_refusal(verdict.refusal(), no_photo, arguments.form);
+}  // namespace
+
+Outcome<CalculatorAnswer> answer_hook(const HookCommandArguments& arguments, const Catalog& catalog) {
+    const auto verdict = judged_gauge(arguments, catalog);
+    if (!verdict) return verdict.refusal();
     const AdviceOptions options{arguments.units, arguments.hook.why};
-    if (arguments.form == Form::json)
-        return write_output(
-            json_text(hook_document(verdict->advice, verdict->request, verdict->made, options)));
-    return write_output(verdict_text(*verdict, *catalog, options));
+    return CalculatorAnswer{hook_document(verdict->advice, verdict->request, verdict->made, options),
+                            verdict_text(*verdict, catalog, options)};
 }
 
-}  // namespace
+void add_hook_command_options(CLI::App& command, HookCommandArguments& arguments) {
+    command
+        .add_option_function<std::string>(
+            "--have", [&arguments](const std::string& text) { arguments.have = values::gauge(text); },
+            "Your gauge, stitches x rows; with its plus-or-minus where you know it: 12.5+-0.3x15+-0.4 "
+            "(without it: that of --yarn in your record)")
+        ->type_name("GAUGE")
+        ->group("Hook");
+    add_hook_options(command, arguments.hook);
+    command.get_option("--want")->required();
+    add_units_option(command, arguments.units);
+}
 
 Command add_hook_command(CLI::App& program) {
     auto* command =
         program.add_subcommand("hook", "Judge a gauge against a pattern: keep the hook, or which to try");
     const auto arguments = std::make_shared<HookCommandArguments>();
-    command
-        ->add_option_function<std::string>(
-            "--have", [arguments](const std::string& text) { arguments->have = values::gauge(text); },
-            "Your gauge, stitches x rows; with its plus-or-minus where you know it: 12.5+-0.3x15+-0.4 "
-            "(without it: that of --yarn in your record)")
-        ->type_name("GAUGE")
-        ->group("Hook");
-    add_hook_options(*command, arguments->hook);
-    command->get_option("--want")->required();
+    add_hook_command_options(*command, *arguments);
     add_json_option(*command, arguments->form);
-    add_units_option(*command, arguments->units);
     command->footer(examples);
-    return [arguments] { return run_hook(*arguments); };
+    return [arguments] {
+        if (!arguments->have && !arguments->hook.recorded.yarn) {
+            complain(
+                "hook: tell your gauge with --have, or the yarn of your record with --yarn (see ridgetally "
+                "hook --help)");
+            return ExitStatus::usage;
+        }
+        return run_calculator("hook", *arguments, answer_hook);
+    };
 }
 
 }  // namespace ridgetally

@@ -8,6 +8,7 @@
 #include "catalog/catalog.h"
 #include "cli/commands.h"
 #include "yarns/record.h"
+#include "yarns/search.h"
 
 /// The commands under `ridgetally yarn`: each function adds some of them and what runs them.
 namespace ridgetally {
@@ -22,6 +23,9 @@ void add_correction_commands(CLI::App& yarn, CommandsByName& commands);
 void add_look_commands(CLI::App& yarn, CommandsByName& commands);
 /// import, export, labels, check.
 void add_file_commands(CLI::App& yarn, CommandsByName& commands);
+
+/// --gauge and what else `yarn find` asks for.
+void add_find_options(CLI::App& command, GaugeWanted& wanted);
 
 /// --record, into `file`.
 void add_record_option(CLI::App& command, std::string& file);

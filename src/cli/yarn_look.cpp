@@ -104,6 +104,8 @@ ExitStatus run_find(const LookArguments& arguments) {
     return look(arguments, read, text, matches_document);
 }
 
+}  // namespace
+
 void add_find_options(CLI::App& command, GaugeWanted& wanted) {
     using Text = const std::string&;
     const auto add = [&command](const char* name, const char* type, const char* help, auto apply) {
@@ -134,8 +136,6 @@ void add_find_options(CLI::App& command, GaugeWanted& wanted) {
             "--all", [&wanted] { wanted.stock = StockChoice::all; }, "Used-up yarns too")
         ->group("Wanted");
 }
-
-}  // namespace
 
 void add_look_commands(CLI::App& yarn, CommandsByName& commands) {
     const auto listing = std::make_shared<LookArguments>();

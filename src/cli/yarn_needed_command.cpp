@@ -2,10 +2,7 @@
 
 #include "cli/advice_values.h"
 #include "cli/commands.h"
-#include "cli/deliver.h"
-#include "cli/hook_options.h"
-#include "cli/streams.h"
-#include "cli/yarn_request.h"
+#include "cli/run_calculator.h"
 #include "cli/yarn_values.h"
 #include "report/yarn_needed.h"
 
@@ -25,22 +22,6 @@ record; what you tell besides goes before it.
 
 Exit status: 0 worked out, 2 refused (says why), 64 wrong use, 65 not a document of this program or a
 damaged record.)";
-
-ExitStatus run_yarn_needed(const YarnNeededArguments& arguments) {
-    const PhotoOfCommand no_photo{"yarn-needed", ""};
-    const auto refused = [&](const Refusal& refusal) {
-        return deliver_refusal(refusal, no_photo, arguments.form);
-    };
-    const auto catalog = load_catalog(models_folder());
-    if (!catalog) return refused(catalog.refusal());
-    const auto request = yarn_request(arguments, *catalog);
-    if (!request) return refused(request.refusal());
-    const auto need = yarn_needed(*request, *catalog);
-    if (!need) return refused(need.refusal());
-    if (arguments.form == Form::json)
-        return write_output(json_text(yarn_needed_document(*need, *request, arguments.why)));
-    return write_output(yarn_needed_text(*need, *request, arguments.units, arguments.why));
-}
 
 void add_yarn_options(CLI::App& command, YarnNeededArguments& arguments) {
     using Text = const std::string&;
@@ -87,19 +68,32 @@ void add_record_options(CLI::App& command, YarnNeededArguments& arguments) {
 
 }  // namespace
 
+Outcome<CalculatorAnswer> answer_yarn_needed(const YarnNeededArguments& arguments, const Catalog& catalog) {
+    const auto request = yarn_request(arguments, catalog);
+    if (!request) return request.refusal();
+    const auto need = yarn_needed(*request, catalog);
+    if (!need) return need.refusal();
+    return CalculatorAnswer{yarn_needed_document(*need, *request, arguments.why),
+                            yarn_needed_text(*need, *request, arguments.units, arguments.why)};
+}
+
+void add_yarn_needed_options(CLI::App& command, YarnNeededArguments& arguments) {
+    add_yarn_options(command, arguments);
+    add_record_options(command, arguments);
+    add_head_options(command, arguments.heads);
+    add_wish_options(command, arguments.wish);
+    add_units_option(command, arguments.units);
+    add_why_option(command, arguments.why);
+}
+
 Command add_yarn_needed_command(CLI::App& program) {
     auto* command = program.add_subcommand(
         "yarn-needed", "Grams, length and balls for hats or other pieces, from a weighed swatch");
     const auto arguments = std::make_shared<YarnNeededArguments>();
-    add_yarn_options(*command, *arguments);
-    add_record_options(*command, *arguments);
-    add_head_options(*command, arguments->heads);
-    add_wish_options(*command, arguments->wish);
+    add_yarn_needed_options(*command, *arguments);
     add_json_option(*command, arguments->form);
-    add_units_option(*command, arguments->units);
-    add_why_option(*command, arguments->why);
     command->footer(examples);
-    return [arguments] { return run_yarn_needed(*arguments); };
+    return [arguments] { return run_calculator("yarn-needed", *arguments, answer_yarn_needed); };
 }
 
 }  // namespace ridgetally

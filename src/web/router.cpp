@@ -69,9 +69,12 @@ Admission Router::admit(const Request& head) const {
             return refused(error_reply(413, "too-large", "this request has no body"));
         return {};
     }
-    const auto bytes = announced_bytes(head);
+    // Without a length there is no body (RFC 9112, section 6.3).
+    const bool has_body = head.headers.contains("content-length") || route->takes == Takes::form;
+    const auto bytes = has_body ? announced_bytes(head) : 0U;
     if (!bytes) return refused(error_reply(411, "no-length", "the request must say how long its body is"));
     const bool form = route->takes == Takes::form;
+    if (*bytes == 0 && !form) return {};
     if (media_type(head) != (form ? "multipart/form-data" : json_type))
         return refused(
             error_reply(415, "wrong-type",

@@ -6,7 +6,10 @@
 #include <set>
 #include <thread>
 
+#include "cli/api/calculator_routes.h"
+#include "cli/api/choices.h"
 #include "cli/api/measure_routes.h"
+#include "cli/api/record_routes.h"
 #include "cli/api/replies.h"
 #include "cli/streams.h"
 #include "web/addresses.h"
@@ -103,6 +106,11 @@ web::Route health_route() {
             }};
 }
 
+web::Route choices_route(const Context& context) {
+    return {"GET", "/api/choices", web::Takes::nothing,
+            [&context](const web::Request&) { return json_reply(choices_document(context)); }};
+}
+
 ExitStatus serve_at(const Place& place, const ServeSettings& settings, const Knowledge& knowledge) {
     EndSignals signals;
     const web::WebLibrary* library = web::load_web_library();
@@ -139,7 +147,9 @@ ExitStatus serve_at(const Place& place, const ServeSettings& settings, const Kno
 std::vector<web::Route> all_routes(const Context& context) {
     auto routes = web::page_routes(web::page_files());
     routes.push_back(health_route());
-    for (auto& route : measure_routes(context)) routes.push_back(std::move(route));
+    routes.push_back(choices_route(context));
+    for (const auto& more : {measure_routes(context), record_routes(context), calculator_routes(context)})
+        routes.insert(routes.end(), more.begin(), more.end());
     return routes;
 }
 
