@@ -1,5 +1,6 @@
 #include "cli/save_option.h"
 
+#include "cli/advice_values.h"
 #include "cli/yarn_commands.h"
 #include "cli/yarn_values.h"
 #include "report/one_line.h"
@@ -31,8 +32,11 @@ void add_save_options(CLI::App& command, SaveRequest& request) {
     };
     add("--state", "STATE", "off-hook, relaxed or washed",
         [&request](Text text) { request.told.state = values::fabric_state(text); });
-    add("--mass", "MASS", "Mass of the whole piece, as in 12g",
-        [&request](Text text) { request.told.mass_g = values::mass_g(text); });
+    add("--mass", "MASS", "Mass of the whole piece, as exactly as your scales say: 12.4g",
+        [&request](Text text) {
+            request.mass_g = values::weighed_g(text);
+            request.told.mass_g = request.mass_g->value;
+        });
     add("--day", "DAY", "The day it was measured, as in 2026-11-25 (default: today)",
         [&request](Text text) { request.told.taken = values::day(text); });
     add("--record", "FILE", "The file of the record (default: RIDGETALLY_RECORD, or in the data folder)",

@@ -18,6 +18,7 @@ struct SaveRequest {
     std::string record;               ///< file; empty for the usual one
     std::optional<std::string> hook;  ///< as typed: marks need the catalogue
     ToldOfPiece told;
+    std::optional<Measured> mass_g;  ///< as well as the scales say it; its value is told.mass_g
 };
 
 /// --save, --hook, --state, --mass, --day, --record. Where the command has use for --hook besides, it takes

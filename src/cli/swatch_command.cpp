@@ -5,6 +5,7 @@
 #include "cli/photo_advice.h"
 #include "cli/streams.h"
 #include "cli/values.h"
+#include "report/yarn_use.h"
 
 namespace ridgetally {
 namespace {
@@ -17,6 +18,7 @@ constexpr const char* examples = R"(Examples:
   ridgetally swatch --reference id1-card --thickness 3mm swatch.jpg
   ridgetally swatch --want 13x16 --hook 5.5mm --hooks 4.5,5,5.5,6 swatch.jpg
   ridgetally swatch --want 13x16 --hook 5.5mm --yarn "Fennelwick DK, Moss" swatch.jpg
+  ridgetally swatch --mass 12.4g swatch.jpg                     (and what the fabric takes)
   ridgetally swatch first.jpg second.jpg third.jpg     (one swatch, one answer)
   ridgetally swatch --hook 4.5mm --state washed --save "Fennelwick DK, Moss" swatch.jpg
   ridgetally swatch --batch photos/*.jpg > gauges.jsonl
@@ -53,6 +55,22 @@ std::optional<MadeGauge> gauge_of(const SwatchResult& result) {
     return MadeGauge{result.stitches_per_10cm, result.rows_per_10cm, "measured in the photo"};
 }
 
+/// What the fabric takes, where the swatch was weighed.
+void add_yarn_use(PhotoCommand<SwatchResult>& command, const Measured& mass_g) {
+    const auto area_of = [](const SwatchResult& result) {
+        return area_of_sides(result.width_mm, result.height_mm);
+    };
+    command.document = [=, swatch_alone = command.document](const SwatchResult& result,
+                                                            const DocumentOptions& told) {
+        Document document = swatch_alone(result, told);
+        document["yarn_use"] = yarn_use_document(mass_g, area_of(result));
+        return document;
+    };
+    command.text = [=, swatch_alone = command.text](const SwatchResult& result) {
+        return swatch_alone(result) + "\n" + yarn_use_text(mass_g, area_of(result));
+    };
+}
+
 }  // namespace
 
 void add_swatch_options(CLI::App& command, SwatchArguments& arguments) {
@@ -76,6 +94,7 @@ Outcome<PhotoCommand<SwatchResult>> swatch_with(const SwatchArguments& arguments
     command.picture = [&](const cv::Mat& view, const SwatchResult& result) {
         return annotated_picture(view, result, catalog, {.terms = text.terms});
     };
+    if (arguments.photos.save.mass_g) add_yarn_use(command, *arguments.photos.save.mass_g);
     if (!arguments.hook.want) return command;
     const auto target = photo_target(arguments.hook, arguments.photos, catalog);
     if (!target) return target.refusal();
@@ -91,6 +110,10 @@ Command add_swatch_command(CLI::App& program) {
     add_output_options(*command, arguments->photos.output);
     add_terms_option(*command, arguments->photos.output.text.terms);
     share_save_options(*command);
+    // A weighed swatch tells what its fabric takes, saved or not.
+    auto* mass = command->get_option("--mass");
+    mass->remove_needs(command->get_option("--save"));
+    mass->excludes(command->get_option("--batch"));
     command->footer(examples);
     return [arguments] {
         if (const auto fault = hand_over(arguments->photos.save, arguments->hook)) {

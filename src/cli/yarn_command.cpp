@@ -13,6 +13,7 @@ namespace {
 constexpr const char* examples = R"(Examples:
   ridgetally yarn add "Fennelwick DK, Moss" --weight 3 --ball-mass 50g --ball-length 120m --balls "3 1/2"
   ridgetally swatch swatch.jpg --hook 4.5mm --save "Fennelwick DK, Moss"
+  ridgetally yarn measure "Fennelwick DK, Moss" --gauge 14x16 --hook 4.5mm        (counted by hand)
   ridgetally yarn show "Fennelwick DK, Moss"
   ridgetally yarn find --gauge 14x16 --tolerance 5% --need 250m
   ridgetally yarn use "Fennelwick DK, Moss" 40g
@@ -79,6 +80,7 @@ Command add_yarn_command(CLI::App& program) {
     yarn->footer(examples);
     const auto commands = std::make_shared<CommandsByName>();
     add_stock_commands(*yarn, *commands);
+    add_measure_command(*yarn, *commands);
     add_look_commands(*yarn, *commands);
     add_correction_commands(*yarn, *commands);
     add_file_commands(*yarn, *commands);

@@ -17,6 +17,8 @@ using CommandsByName = std::map<std::string, Command>;
 
 /// add, edit, use.
 void add_stock_commands(CLI::App& yarn, CommandsByName& commands);
+/// measure.
+void add_measure_command(CLI::App& yarn, CommandsByName& commands);
 /// correct, remove, undo.
 void add_correction_commands(CLI::App& yarn, CommandsByName& commands);
 /// list, show, find.

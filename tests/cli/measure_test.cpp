@@ -87,8 +87,8 @@ TEST_F(Measure, TheAnnotatedPictureIsWrittenAndNamed) {
     EXPECT_EQ(finished.json()["annotated"], path("marked.png"));
     const auto picture = read_photo(path("marked.png"));
     ASSERT_TRUE(picture.ok());
-    EXPECT_LE(picture->bgr.cols, 1600);
-    EXPECT_GT(picture->bgr.rows, picture->bgr.cols / 2);
+    EXPECT_LE(picture->grey.cols, 1600);
+    EXPECT_GT(picture->grey.rows, picture->grey.cols / 2);
 }
 
 TEST_F(Measure, APictureThatCannotBeWrittenDoesNotHideTheResult) {
