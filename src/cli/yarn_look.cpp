@@ -2,6 +2,7 @@
 
 #include "catalog/catalog.h"
 #include "cli/advice_values.h"
+#include "cli/picture_file.h"
 #include "cli/shared_options.h"
 #include "cli/streams.h"
 #include "cli/values.h"
@@ -19,7 +20,8 @@ namespace {
 
 constexpr const char* show_examples = R"(Examples:
   ridgetally yarn show "Fennelwick DK, Moss"
-  ridgetally yarn show "Fennelwick DK, Moss" --units in --plot moss.svg)";
+  ridgetally yarn show "Fennelwick DK, Moss" --units in --plot moss.svg
+  ridgetally yarn show "Fennelwick DK, Moss" --plot moss.png)";
 
 constexpr const char* find_examples = R"(Examples:
   ridgetally yarn find --gauge 14x16
@@ -76,9 +78,13 @@ ExitStatus write_plot(const LookArguments& arguments) {
         if (!view) return view.refusal();
         const auto catalog = load_catalog(models_folder());
         if (!catalog) return catalog.refusal();
-        return write_text_file(arguments.plot,
-                               gauge_plot_svg(view->yarn.name, gauge_by_hook(view->measurements), *catalog,
-                                              arguments.output.text));
+        const Drawing plot =
+            gauge_plot(view->yarn.name, gauge_by_hook(view->measurements), *catalog, arguments.output.text);
+        if (!is_picture_name(arguments.plot)) return write_text_file(arguments.plot, svg_of(plot));
+        constexpr double px_per_mm = 10.0;  // 1,600 by 1,100 pixels, as large as the annotated photos
+        const auto written = write_picture(arguments.plot, picture_of(plot, px_per_mm));
+        if (!written) return written.refusal();
+        return ExitStatus::ok;
     });
 }
 
@@ -149,7 +155,9 @@ void add_look_commands(CLI::App& yarn, CommandsByName& commands) {
     auto* show =
         yarn.add_subcommand("show", "Show a yarn: gauge by hook, washed against unwashed, gauge lines");
     show->add_option("NAME", showing->name, "Name of the yarn")->required()->type_name("");
-    show->add_option("--plot", showing->plot, "Write gauge over hook as a picture too: FILE.svg")
+    show->add_option("--plot", showing->plot,
+                     "Write gauge over hook as a picture too: FILE.svg or FILE.png (whose letters are "
+                     "those of English alone)")
         ->type_name("FILE")
         ->group("Output");
     add_text_options(*show, *showing);

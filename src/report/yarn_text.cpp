@@ -139,7 +139,8 @@ std::string size_of(const Measurement& m, SizeUnit units) {
 std::string measurement_lines(const YarnView& view, const Catalog& catalog, const TextOptions& options) {
     std::vector<std::vector<Cell>> rows;
     for (const auto& [number, m] : view.measurements) {
-        const std::string size = size_of(m, options.units);
+        std::string size = size_of(m, options.units);
+        if (m.mass_g) size += (size.empty() ? "" : ", ") + plain_number(*m.mass_g) + " g";
         rows.push_back({static_cast<double>(number), m.taken, std::string(key_of(m.kind)),
                         hook_text(m.hook_mm), stitch_text(kind_of(m), catalog, options.terms),
                         state_text(m.state), size.empty() ? Cell() : Cell(size),

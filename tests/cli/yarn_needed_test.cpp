@@ -1,6 +1,8 @@
 #include <gtest/gtest.h>
 #include <sysexits.h>
 
+#include <cmath>
+
 #include "cli/run_program.h"
 #include "cli/traceable.h"
 
@@ -63,6 +65,32 @@ TEST_F(YarnNeededFiles, TheAreaMayComeFromThePhoto) {
         run({"yarn-needed", "--swatch-mass", "9.4g", "--measured", path("cut.json"), "--area", "100cm2"})
             .status,
         EX_USAGE);
+}
+
+// Weighed and photographed at once: the document says what the fabric takes, and is enough for the question.
+TEST_F(YarnNeededFiles, MassAndAreaMayComeFromOneDocument) {
+    const Finished measured = run({"swatch", "--stitch", "sc", "--worked", "flat", "--mass", "9.4g", "--json",
+                                   sample("brimful-moss.jpg")});
+    ASSERT_EQ(measured.status, 0);
+    write("gauge.json", measured.out);
+    const json document = measured.json();
+    const json& use = document["yarn_use"];
+    const json& swatch = document["swatch"];
+    const double area_cm2 =
+        swatch["width_mm"]["value"].get<double>() * swatch["height_mm"]["value"].get<double>() / 100.0;
+    EXPECT_NEAR(use["area_cm2"]["value"].get<double>(), area_cm2, 1e-3);
+    EXPECT_NEAR(use["mass_per_100cm2_g"]["value"].get<double>(), 940.0 / area_cm2, 1e-4);
+    EXPECT_NEAR(use["mass_g"]["std"].get<double>(), 0.05 / std::sqrt(3.0), 1e-6);
+    const json need = need_of({"yarn-needed", "--measured", path("gauge.json"), "--area", "100cm2"});
+    EXPECT_NEAR(need["mass_g"]["value"].get<double>(), use["mass_per_100cm2_g"]["value"].get<double>(), 1e-4);
+    const Finished text =
+        run({"swatch", "--stitch", "sc", "--worked", "flat", "--mass", "9.4g", sample("brimful-moss.jpg")});
+    EXPECT_NE(text.out.find("g for 100 cm2"), std::string::npos) << text.out;
+    write("unweighed.json", R"({"swatch": {"stitches_per_10cm": {"value": 14, "std": 0.1},
+        "width_mm": {"value": 150, "std": 1}, "height_mm": {"value": 150, "std": 1}}})");
+    EXPECT_EQ(run({"yarn-needed", "--measured", path("unweighed.json"), "--area", "100cm2"}).status,
+              EX_USAGE);
+    EXPECT_EQ(run({"swatch", "--mass", "9.4g", "--batch", sample("brimful-moss.jpg")}).status, EX_USAGE);
 }
 
 TEST(YarnNeededCommand, EveryNumberCanBeTraced) {

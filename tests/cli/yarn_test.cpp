@@ -1,8 +1,10 @@
 #include <sysexits.h>
 
+#include <cmath>
 #include <fstream>
 
 #include "cli/run_yarn.h"
+#include "image/photo.h"
 
 namespace ridgetally::blackbox {
 namespace {
@@ -15,8 +17,8 @@ bool holds(const std::string& text, const std::string& part) { return text.find(
 TEST_F(YarnCommand, EveryCommandHasHelp) {
     const Finished help = yarn({"--help"});
     EXPECT_EQ(help.status, 0);
-    for (const char* command : {"add", "edit", "use", "list", "show", "find", "correct", "remove", "undo",
-                                "import", "export", "labels", "check"}) {
+    for (const char* command : {"add", "edit", "use", "list", "show", "find", "measure", "correct", "remove",
+                                "undo", "import", "export", "labels", "check"}) {
         EXPECT_TRUE(holds(help.out, command)) << command;
         const Finished of_command = yarn({command, "--help"});
         EXPECT_EQ(of_command.status, 0) << command;
@@ -65,6 +67,44 @@ TEST_F(YarnCommand, FromAPhotoToTheYarnThatGivesTheGauge) {
     const std::string text = done({"show", moss, "--plot", path("moss.svg")});
     EXPECT_TRUE(holds(text, "4.5 mm")) << text;
     EXPECT_TRUE(holds(bytes_of(path("moss.svg")), "<svg"));
+    done({"show", moss, "--plot", path("moss.png")});
+    const auto picture = read_photo(path("moss.png"));
+    ASSERT_TRUE(picture.ok());
+    EXPECT_EQ(picture->grey.cols, 1600);
+    EXPECT_EQ(yarn({"show", moss, "--plot", path("no/such/folder.png")}).status, EX_IOERR);
+}
+
+// 13 over 4 in are 13 / 1.016 over 10 cm; a bare count is read to the nearest half stitch, so evenly likely
+// within a quarter to each side (JCGM 100:2008, 4.3.7).
+TEST_F(YarnCommand, AGaugeCountedByHand) {
+    done({"add", moss});
+    EXPECT_TRUE(holds(
+        done({"measure", moss, "--gauge", "13x16/4in", "--hook", "5mm", "--stitch", "hdc", "--worked",
+              "round", "--state", "washed", "--size", "15x16cm", "--mass", "12.4g", "--day", "2026-11-20"}),
+        "number 1"));
+    const json shown = yarn({"show", moss, "--json"}).json()["yarns"][0];
+    const json& m = shown["measurements"][0];
+    EXPECT_NEAR(m["stitches_per_10cm"].get<double>(), 13 / 1.016, 1e-9);
+    EXPECT_NEAR(m["stitches_std"].get<double>(), 0.25 / std::sqrt(3.0) / 1.016, 1e-9);
+    EXPECT_NEAR(m["rows_per_10cm"].get<double>(), 16 / 1.016, 1e-9);
+    EXPECT_EQ(m["hook_mm"], 5.0);
+    EXPECT_EQ(m["stitch"], "hdc");
+    EXPECT_EQ(m["worked"], "round");
+    EXPECT_EQ(m["state"], "washed");
+    EXPECT_EQ(m["width_mm"], 150.0);
+    EXPECT_EQ(m["height_mm"], 160.0);
+    EXPECT_EQ(m["mass_g"], 12.4);
+    EXPECT_EQ(m["taken"], "2026-11-20");
+    EXPECT_FALSE(m.contains("photo_sha256"));
+    EXPECT_EQ(yarn({"measure", "nowhere", "--gauge", "13"}).status, 2);
+    for (const std::vector<std::string>& wrong : {std::vector<std::string>{"measure", moss},
+                                                  {"measure", moss, "--gauge", "x"},
+                                                  {"measure", moss, "--gauge", "13", "--size", "15cm"},
+                                                  {"measure", moss, "--gauge", "13", "--per", "5in"},
+                                                  {"measure", moss, "--gauge", "13", "--day", "2026-02-30"}})
+        EXPECT_EQ(yarn(wrong).status, EX_USAGE) << testing::PrintToString(wrong);
+    EXPECT_EQ(yarn({"measure", moss, "--gauge", "13", "--hook", "7"}).status, EX_USAGE) << "7 of what?";
+    EXPECT_EQ(yarn({"show", moss, "--json"}).json()["yarns"][0]["measurements"].size(), 1U);
 }
 
 TEST_F(YarnCommand, SavingIsAskedForBeforeMeasuring) {
