@@ -1,5 +1,7 @@
 #include "report/one_line.h"
 
+#include <algorithm>
+
 #include "report/utf8.h"
 #include "report/wrap.h"
 
@@ -15,6 +17,8 @@ bool disturbs(char32_t c) {
 }  // namespace
 
 std::string one_line(std::string_view text) {
+    const auto printable = [](char c) { return c >= 0x20 && c < 0x7F; };
+    if (std::all_of(text.begin(), text.end(), printable)) return std::string(text);
     std::string line;
     while (!text.empty()) {
         const char32_t c = take_code_point(text);

@@ -16,30 +16,41 @@ std::string text_of(const Cell& cell) {
     return "-";
 }
 
+/// A cell as it is printed; worked out once, since a table of stock has tens of thousands.
+struct PrintedCell {
+    std::string text;
+    std::size_t columns = 0;
+
+    explicit PrintedCell(std::string words) : text(std::move(words)), columns(columns_of(text)) {}
+};
+
 /// What of a table shares one column.
 struct ColumnShape {
     std::size_t width = 0;
     bool numbers = true;
 };
 
-ColumnShape shape_of(const std::string& heading, const std::vector<std::vector<Cell>>& rows,
-                     std::size_t column) {
-    ColumnShape shape{columns_of(heading), true};
-    for (const auto& row : rows) {
-        shape.width = std::max(shape.width, columns_of(text_of(row.at(column))));
-        if (std::holds_alternative<std::string>(row[column])) shape.numbers = false;
+std::vector<std::vector<PrintedCell>> printed(const std::vector<std::vector<Cell>>& rows,
+                                              std::size_t columns) {
+    std::vector<std::vector<PrintedCell>> all(rows.size());
+    for (std::size_t r = 0; r < rows.size(); ++r) {
+        all[r].reserve(columns);
+        for (std::size_t c = 0; c < columns; ++c) all[r].emplace_back(text_of(rows[r].at(c)));
     }
-    return shape;
+    return all;
 }
 
-void append_cell(std::string& line, const std::string& text, const ColumnShape& shape) {
-    const std::string blanks(shape.width - columns_of(text), ' ');
-    line += "  " + (shape.numbers ? blanks + text : text + blanks);
+void append_cell(std::string& line, const PrintedCell& cell, const ColumnShape& shape) {
+    const std::size_t blanks = shape.width - cell.columns;
+    line += "  ";
+    if (shape.numbers) line.append(blanks, ' ');
+    line += cell.text;
+    if (!shape.numbers) line.append(blanks, ' ');
 }
 
-std::string finished(std::string line) {
-    line.erase(line.find_last_not_of(' ') + 1);
-    return line + "\n";
+void end_line(std::string& text) {
+    text.erase(text.find_last_not_of(' ') + 1);
+    text += '\n';
 }
 
 }  // namespace
@@ -52,17 +63,23 @@ std::string plain_number(double x) {
 
 std::string columns_text(const std::vector<std::string>& headings,
                          const std::vector<std::vector<Cell>>& rows) {
+    const auto cells = printed(rows, headings.size());
     std::vector<ColumnShape> shapes;
-    std::string line;
+    std::string text;
     for (std::size_t c = 0; c < headings.size(); ++c) {
-        shapes.push_back(shape_of(headings[c], rows, c));
-        append_cell(line, headings[c], shapes.back());
+        const PrintedCell heading(headings[c]);
+        ColumnShape shape{heading.columns, true};
+        for (std::size_t r = 0; r < rows.size(); ++r) {
+            shape.width = std::max(shape.width, cells[r][c].columns);
+            if (std::holds_alternative<std::string>(rows[r][c])) shape.numbers = false;
+        }
+        shapes.push_back(shape);
+        append_cell(text, heading, shape);
     }
-    std::string text = finished(line);
-    for (const auto& row : rows) {
-        line.clear();
-        for (std::size_t c = 0; c < headings.size(); ++c) append_cell(line, text_of(row[c]), shapes[c]);
-        text += finished(line);
+    end_line(text);
+    for (const auto& row : cells) {
+        for (std::size_t c = 0; c < headings.size(); ++c) append_cell(text, row[c], shapes[c]);
+        end_line(text);
     }
     return text;
 }

@@ -108,6 +108,7 @@ Drawing gauge_plot(const std::string& title, const std::vector<HookGauge>& gauge
         return drawing;
     }
     std::vector<double> hooks;
+    hooks.reserve(on_hooks.size());
     for (const auto& gauge : on_hooks) hooks.push_back(*gauge.kind.hook_mm);
     const Axes axes{hook_axis(hooks), plot_axis(ends_of_intervals(on_hooks, options.units), 8)};
     add_grid(drawing, axes, span_text(options.units));
