@@ -139,7 +139,7 @@ Outcome<Reply> plot(const Record& record, const Request& request, const Catalog&
         options.units = units->second == "in" ? SizeUnit::inch : SizeUnit::cm;
     return Reply{200,
                  "image/svg+xml",
-                 gauge_plot_svg(view->yarn.name, gauge_by_hook(view->measurements), catalog, options),
+                 svg_of(gauge_plot(view->yarn.name, gauge_by_hook(view->measurements), catalog, options)),
                  {}};
 }
 
