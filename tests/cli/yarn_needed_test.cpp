@@ -78,7 +78,9 @@ TEST_F(YarnNeededFiles, MassAndAreaMayComeFromOneDocument) {
     const json& swatch = document["swatch"];
     const double area_cm2 =
         swatch["width_mm"]["value"].get<double>() * swatch["height_mm"]["value"].get<double>() / 100.0;
-    EXPECT_NEAR(use["area_cm2"]["value"].get<double>(), area_cm2, 1e-3);
+    // All are rounded to six digits: half a thousandth of a millimetre of each side, about 13 cm long, and
+    // half a thousandth of a square centimetre.
+    EXPECT_NEAR(use["area_cm2"]["value"].get<double>(), area_cm2, 2 * 0.00005 * 13.5 + 0.0005);
     EXPECT_NEAR(use["mass_per_100cm2_g"]["value"].get<double>(), 940.0 / area_cm2, 1e-4);
     EXPECT_NEAR(use["mass_g"]["std"].get<double>(), 0.05 / std::sqrt(3.0), 1e-6);
     const json need = need_of({"yarn-needed", "--measured", path("gauge.json"), "--area", "100cm2"});
