@@ -24,6 +24,13 @@ GaugeText gauge(const std::string& text) {
     return *gauge;
 }
 
+GaugeText crochet_gauge(const std::string& text) {
+    const GaugeText told = gauge(text);
+    if (told.craft == Craft::knit)
+        refuse(text, "that is a gauge of knitting; tell one of crochet fabric, counted on a swatch");
+    return told;
+}
+
 double span_mm(const std::string& text) {
     const auto mm = parse_length_mm(text);
     for (const double span : {span_10cm_mm, span_4in_mm})

@@ -20,6 +20,9 @@ struct ToleranceText {
 /// "13x16", "13 x 16 per 10 cm", "18 sc and 20 rows = 4 in", "18x24 knit".
 [[nodiscard]] GaugeText gauge(const std::string& text);
 
+/// The same of crochet fabric: a gauge called knit is refused, crochet does not reach it.
+[[nodiscard]] GaugeText crochet_gauge(const std::string& text);
+
 /// "10cm" or "4in": the span that counts are told over.
 [[nodiscard]] double span_mm(const std::string& text);
 

@@ -86,7 +86,7 @@ void add_gauge_options(CLI::App& command, GaugeArguments& arguments) {
         return command.add_option_function<std::string>(name, apply, help)->type_name(type)->group("Gauge");
     };
     auto* gauge = add("--gauge", "GAUGE", "Your gauge, stitches x rows, as in 14x16 or 9x9/4in",
-                      [&arguments](Text text) { arguments.gauge = values::gauge(text); });
+                      [&arguments](Text text) { arguments.gauge = values::crochet_gauge(text); });
     add("--per", "10cm|4in",
         "The span the gauge is told over, where it does not say it itself (default: 10cm)",
         [&arguments](Text text) { arguments.span_mm = values::span_mm(text); })

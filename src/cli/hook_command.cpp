@@ -97,7 +97,7 @@ Outcome<CalculatorAnswer> answer_hook(const HookCommandArguments& arguments, con
 void add_hook_command_options(CLI::App& command, HookCommandArguments& arguments) {
     command
         .add_option_function<std::string>(
-            "--have", [&arguments](const std::string& text) { arguments.have = values::gauge(text); },
+            "--have", [&arguments](const std::string& text) { arguments.have = values::crochet_gauge(text); },
             "Your gauge, stitches x rows; with its plus-or-minus where you know it: 12.5+-0.3x15+-0.4 "
             "(without it: that of --yarn in your record)")
         ->type_name("GAUGE")

@@ -1,4 +1,7 @@
+#include <algorithm>
+#include <cctype>
 #include <memory>
+#include <string_view>
 
 #include "catalog/catalog.h"
 #include "cli/advice_values.h"
@@ -92,7 +95,21 @@ ExitStatus run_list(const LookArguments& arguments) {
     return look(arguments, list_yarns, stock_text, stock_document);
 }
 
+/// Whether a plot can be written to a file of that name.
+bool is_plot_name(const std::string& file) {
+    constexpr std::string_view ending = ".svg";
+    const bool svg = file.size() > ending.size() &&
+                     std::equal(ending.rbegin(), ending.rend(), file.rbegin(), [](char a, char b) {
+                         return a == std::tolower(static_cast<unsigned char>(b));
+                     });
+    return svg || is_picture_name(file);
+}
+
 ExitStatus run_show(const LookArguments& arguments) {
+    if (!arguments.plot.empty() && !is_plot_name(arguments.plot)) {
+        complain("yarn show: --plot " + arguments.plot + ": the name must end in .svg, .png or .jpg");
+        return ExitStatus::usage;
+    }
     const auto read = [&](const Record& record) { return view_of(record, arguments); };
     const auto text = [&](const YarnView& view, const Catalog& catalog) {
         return yarn_text(view, catalog, arguments.output.text);
@@ -119,7 +136,7 @@ void add_find_options(CLI::App& command, GaugeWanted& wanted) {
     };
     add("--gauge", "SxR", "Stitches and rows over 10 cm, or over 4 in as in 14x16/4in; rows may be left away",
         [&wanted](Text text) {
-            const auto figures = values::gauge(text);
+            const auto figures = values::crochet_gauge(text);
             const double to_10cm = span_10cm_mm / figures.span_mm.value_or(span_10cm_mm);
             wanted.stitches_per_10cm = figures.stitches.value * to_10cm;
             if (figures.rows) wanted.rows_per_10cm = figures.rows->value * to_10cm;

@@ -71,7 +71,7 @@ void add_measure_options(CLI::App& command, MeasureArguments& arguments) {
     };
     add("--gauge", "GAUGE",
         "What you counted, stitches x rows, as in 13x16 or 13x16/4in; rows may be left away",
-        [&arguments](Text text) { arguments.gauge = values::gauge(text); })
+        [&arguments](Text text) { arguments.gauge = values::crochet_gauge(text); })
         ->required();
     add("--per", "10cm|4in", "The span it was counted over, where it does not say it itself (default: 10cm)",
         [&arguments](Text text) { arguments.span_mm = values::span_mm(text); });

@@ -147,6 +147,8 @@ INSTANTIATE_TEST_SUITE_P(
                     std::vector<std::string>{"hook", "--have", "13", "--want", "13", "--piece", "large"},
                     std::vector<std::string>{"hook", "--have", "13", "--want", "13", "--yarn-weight", "8"},
                     std::vector<std::string>{"swatch", "--hook", "5mm", "a.jpg"},
+                    std::vector<std::string>{"hook", "--have", "18x24 knit", "--want", "13x16"},
+                    std::vector<std::string>{"hat", "--head", "56cm", "--gauge", "18x24 knit"},
                     std::vector<std::string>{"swatch", "--state", "washed", "a.jpg"},
                     std::vector<std::string>{"swatch", "--yarn", "Moss", "a.jpg"},
                     std::vector<std::string>{"crown", "--hook", "5mm", "a.jpg"}));

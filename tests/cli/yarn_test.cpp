@@ -72,6 +72,8 @@ TEST_F(YarnCommand, FromAPhotoToTheYarnThatGivesTheGauge) {
     ASSERT_TRUE(picture.ok());
     EXPECT_EQ(picture->grey.cols, 1600);
     EXPECT_EQ(yarn({"show", moss, "--plot", path("no/such/folder.png")}).status, EX_IOERR);
+    EXPECT_EQ(yarn({"show", moss, "--plot", path("moss.gif")}).status, EX_USAGE);
+    EXPECT_FALSE(std::filesystem::exists(path("moss.gif")));
 }
 
 // 13 over 4 in are 13 / 1.016 over 10 cm; a bare count is read to the nearest half stitch, so evenly likely
@@ -99,6 +101,8 @@ TEST_F(YarnCommand, AGaugeCountedByHand) {
     EXPECT_EQ(yarn({"measure", "nowhere", "--gauge", "13"}).status, 2);
     for (const std::vector<std::string>& wrong : {std::vector<std::string>{"measure", moss},
                                                   {"measure", moss, "--gauge", "x"},
+                                                  {"measure", moss, "--gauge", "18x24 knit"},
+                                                  {"find", "--gauge", "18x24 knit"},
                                                   {"measure", moss, "--gauge", "13", "--size", "15cm"},
                                                   {"measure", moss, "--gauge", "13", "--per", "5in"},
                                                   {"measure", moss, "--gauge", "13", "--day", "2026-02-30"}})
