@@ -1,0 +1,95 @@
+/// The hat plan: for whom, your gauge, and the rounds from the crown down.
+import { calculator, cautionsPart, notesPart } from './calculator.js';
+import { fold, make, table, terms } from './dom.js';
+import { radioSet, selectField, textField } from './fields.js';
+import { length, size } from './format.js';
+import { stitchOptions } from './measure_form.js';
+import { settings } from './settings.js';
+import { counted, word } from './words.js';
+
+const whom = ['head', 'age', 'size', 'stitches'];
+
+function hatPart(hat, units) {
+  const values = terms([
+    [word('hat.hat'), word('hat.hat-value', { stitches: hat.stitches, around: size(hat.circumference_mm, units) })],
+    [word('hat.crown-across'), length(hat.crown_diameter_mm, units)],
+    [word('hat.hat-height'), size(hat.height_mm, units)],
+    [word('hat.body'), hat.body_rounds > 0 && counted2('hat.body-value', hat.body_rounds, { stitches: hat.stitches })],
+    [word('hat.brim-rounds'), hat.brim_rounds > 0 && counted('hat.brim-value', hat.brim_rounds)],
+    [word('hat.turn-up-rounds'), hat.turn_up_rounds > 0 && counted('hat.brim-value', hat.turn_up_rounds)],
+  ]);
+  const crown = table({
+    caption: word('hat.crown-table'), className: 'figures rounds', head: ['round', 'count', 'work', 'across'].map((key) => word(`hat.${key}`)),
+    rows: hat.crown.map((round) => [String(round.round), String(round.stitches), round.words, size(round.diameter_mm, units)]),
+  });
+  const head = [hat.head.name, length(hat.head.mm, units)].filter(Boolean).join(', ');
+  return make('section', { class: 'hat' }, make('h3', {}, word('hat.for-head-of', { head })), values, crown, notesPart(hat.reasons));
+}
+
+const counted2 = (key, count, values) => word(`${key}.${count === 1 ? 'one' : 'other'}`, { count, ...values });
+
+function headPart(head, units) {
+  return terms([[word('hat.fits-head'), word('hat.fits-value', { head: length(head.head_mm, units), low: length(head.head_low_mm, units), high: length(head.head_high_mm, units) })],
+    [word('hat.fits-around'), size(head.circumference_mm, units)], [word('hat.crown-across'), size(head.crown_diameter_mm, units)]]);
+}
+
+function draw(found) {
+  const { units } = settings();
+  return [...(found.hats ?? []).map((hat) => hatPart(hat, units)), found.head && headPart(found.head, units), notesPart(found.reasons), cautionsPart(found.cautions)];
+}
+
+/// `lastGauge()`: {text, per, stitch} of the last photo, or null.
+export function hatView({ choices, lastGauge }) {
+  const field = (name, label, more = {}) => textField({ name, label: word(`hat.${label}`), ...more });
+  const fields = {
+    head: field('head', 'head', { hint: word('hat.head-hint'), required: true }),
+    age: field('age', 'age', { hint: word('hat.age-hint') }),
+    size: field('size', 'size', { hint: word('hat.size-hint') }),
+    stitches: field('stitches', 'stitches', { inputmode: 'numeric' }),
+    gauge: field('gauge', 'gauge', { hint: word('hat.gauge-hint'), required: true }),
+    per: selectField({ name: 'per', label: word('hat.per'), value: settings().units === 'in' ? '4in' : '10cm', options: ['10cm', '4in'].map((key) => [key, word(`span.${key}`)]) }),
+    stitch: selectField({ name: 'stitch', label: word('hat.stitch'), value: 'sc', options: stitchOptions(choices).filter(([key]) => key !== 'stockinette') }),
+    ease: field('ease', 'ease', { hint: word('hat.ease-hint') }),
+    height: field('height', 'height'),
+    brim: field('brim', 'brim'),
+    'turn-up': field('turn-up', 'turn-up'),
+    multiple: field('multiple', 'multiple', { inputmode: 'numeric' }),
+    increase: field('increase', 'increase', { hint: word('hat.increase-hint'), inputmode: 'numeric' }),
+  };
+  const forWhom = radioSet({ name: 'whom', legend: word('hat.for'), value: 'head', options: whom.map((key) => [key, word(`hat.for-${key}`)]), onchange: show });
+  const shape = ['ease', 'height', 'brim', 'turn-up', 'multiple', 'increase'];
+  const more = fold(word('hat.more'), make('div', { class: 'field-grid' }, shape.map((name) => fields[name].frame)));
+  const take = make('button', { type: 'button', hidden: true, onclick: takeGauge });
+
+  function show() {
+    whom.forEach((name) => { fields[name].frame.hidden = forWhom.value !== name; });
+    more.hidden = forWhom.value === 'stitches';
+  }
+
+  function takeGauge() {
+    const found = lastGauge();
+    fields.gauge.control.value = found.text;
+    fields.per.control.value = found.per;
+    if (found.stitch) fields.stitch.control.value = found.stitch;
+  }
+
+  const view = calculator({
+    what: 'hat', heading: word('hat.heading'), intro: word('hat.intro'), fields, draw,
+    lay: (frames) => [forWhom.frame, whom.map((name) => frames[name]), make('div', { class: 'field-row' }, frames.gauge, frames.per), take, frames.stitch, more],
+    needed: () => [forWhom.value, 'gauge'],
+    options: (values) => {
+      const used = [forWhom.value, 'gauge', 'per', 'stitch', ...(forWhom.value === 'stitches' ? [] : shape)];
+      const told = Object.fromEntries(used.map((name) => [name, values[name]]));
+      return { ...told, units: settings().units, terms: settings().terms };
+    },
+  });
+  show();
+  return {
+    ...view,
+    enter() {
+      const found = lastGauge();
+      take.hidden = !found;
+      if (found) take.textContent = word('calc.take-gauge', { gauge: `${found.text} / ${word(`span.${found.per}`)}` });
+    },
+  };
+}

@@ -1,0 +1,90 @@
+/// Save to a yarn: an existing one or a new name, with hook, state and mass.
+import * as api from './api.js';
+import { make } from './dom.js';
+import { requireFilled, selectField, showFieldError, textField, tieToField, valuesOf } from './fields.js';
+import { hook as hookText } from './format.js';
+import { goodNotice, troubleNotice } from './notices.js';
+import { word, wordOr } from './words.js';
+
+export function savePanel({ session, choices }) {
+  const fields = {
+    yarn: textField({ name: 'yarn', label: word('saving.yarn'), hint: word('saving.yarn-hint'), list: [], required: true }),
+    hook: textField({ name: 'hook', label: word('saving.hook'), hint: word('measure.hook-hint'), required: true, list: choices.hooks_mm.map((mm) => hookText(mm).replace(' ', '')) }),
+    state: selectField({ name: 'state', label: word('saving.state'), options: [['', word('form.not-told')], ...choices.states.map((key) => [key, wordOr(`state.${key}`, key)])] }),
+    mass: textField({ name: 'mass', label: `${word('saving.mass')} ${word('form.optional')}`, hint: word('saving.mass-hint') }),
+    notes: textField({ name: 'notes', label: `${word('saving.notes')} ${word('form.optional')}` }),
+  };
+  const suggestions = fields.yarn.frame.querySelector('datalist');
+  const outcome = make('div', { 'aria-live': 'polite' });
+  const go = make('button', { type: 'submit', class: 'main-button' }, word('saving.go'));
+  const form = make('form', { novalidate: true, onsubmit: (event) => { event.preventDefault(); save(); } },
+    make('div', { class: 'field-grid' }, Object.values(fields).map(({ frame }) => frame)), go);
+  const heading = make('h2', { tabindex: '-1' }, word('saving.heading'));
+  const frame = make('section', { class: 'saving', hidden: true, 'aria-label': word('saving.heading') }, heading, form, outcome);
+  let known = new Set();
+
+  async function suggest() {
+    try {
+      const { yarns } = await api.yarns.list();
+      known = new Set(yarns.map(({ name }) => name));
+      suggestions.replaceChildren(...[...known].map((name) => make('option', { value: name })));
+    } catch {
+      // Suggestions only: saving itself will say what is wrong.
+    }
+  }
+
+  async function save() {
+    if (go.disabled || !requireFilled(fields, ['yarn', 'hook'])) return;
+    const values = valuesOf(fields);
+    go.disabled = true;
+    outcome.replaceChildren(make('p', {}, word('saving.working')));
+    let isNew = false;
+    try {
+      isNew = !known.has(values.yarn) && await addYarn(values.yarn);
+      known.add(values.yarn);
+      await session.save(Object.fromEntries(Object.entries(values).filter(([, value]) => value)));
+      outcome.replaceChildren(goodNotice(make('p', {}, word(isNew ? 'saving.done-new' : 'saving.done', { yarn: values.yarn })),
+        make('a', { href: `#/yarn?${new URLSearchParams({ name: values.yarn })}` }, word('saving.see'))));
+    } catch (trouble) {
+      const message = trouble.message ?? '';
+      if (trouble.status !== 400 || !tieToField(fields, message)) {
+        outcome.replaceChildren(...[isNew && make('p', {}, word('saving.yarn-added', { yarn: values.yarn })), refusedOr(trouble)].filter(Boolean));
+      } else outcome.replaceChildren();
+    } finally {
+      go.disabled = false;
+    }
+  }
+
+  /// Adds the yarn; false where it has been in the record all along.
+  async function addYarn(name) {
+    try {
+      await api.yarns.add({ name });
+      return true;
+    } catch (trouble) {
+      if (trouble.refusal?.code === 'name-taken' || trouble.kind === 'name-taken') return false;
+      throw trouble;
+    }
+  }
+
+  function refusedOr(trouble) {
+    if (!trouble.refusal) return troubleNotice(trouble, save);
+    return make('div', { class: 'notice notice-bad', role: 'alert' }, make('p', {}, trouble.refusal.message),
+      make('p', {}, word('refusal.do', { hint: trouble.refusal.hint })));
+  }
+
+  return {
+    frame,
+    open({ hook, yarn } = {}) {
+      frame.hidden = false;
+      outcome.replaceChildren();
+      if (hook && !fields.hook.control.value) fields.hook.control.value = hook;
+      if (yarn && !fields.yarn.control.value) fields.yarn.control.value = yarn;
+      Object.values(fields).forEach((field) => showFieldError(field, ''));
+      suggest();
+      heading.focus();
+    },
+    close() {
+      frame.hidden = true;
+    },
+  };
+}
