@@ -141,7 +141,7 @@ export function correctPanel({ session, stage, choices, stitchNames, onclose, on
       tool = name;
       layTools();
       choose(tool);
-      heading.focus();
+      heading.focus({ preventScroll: true });
     },
     close() {
       isOpen = false;

@@ -19,18 +19,18 @@ export function stripRange(low, high, wanted) {
   const most = Math.max(high, wanted ?? high);
   const room = Math.max((most - least) * 0.35, most * 0.02);
   const step = tickStep(most - least + 2 * room, 12);
-  return { from: Math.floor((least - room) / step) * step, to: Math.ceil((most + room) / step) * step, step };
+  return { from: Math.floor((least - room) / step) * step, to: Math.ceil((most + room) / step) * step, step, labelStep: tickStep(most - least + 2 * room, 4) };
 }
 
 /// `measured` and `wanted` in the same unit; `wanted` may be left out.
 export function intervalStrip(measured, wanted) {
-  const { from, to, step } = stripRange(measured.low95, measured.high95, wanted);
+  const { from, to, step, labelStep } = stripRange(measured.low95, measured.high95, wanted);
   const at = (value) => edge + ((value - from) / (to - from)) * (width - 2 * edge);
   const count = Math.round((to - from) / step);
-  const labelEvery = Math.max(Math.ceil(count / 4), 1);
-  const decimals = step < 1 ? 1 : 0;
+  const decimals = labelStep < 1 ? 1 : 0;
+  const isLabelled = (value) => Math.abs(value / labelStep - Math.round(value / labelStep)) < 1e-6;
   const ticks = Array.from({ length: count + 1 }, (_, i) => {
-    const labelled = i % labelEvery === 0;
+    const labelled = isLabelled(from + i * step);
     const x = at(from + i * step);
     return [
       svg('line', { class: 'strip-tick', x1: x, x2: x, y1: 18, y2: labelled ? 24 : 21 }),

@@ -6,7 +6,7 @@ import { measureForm } from './measure_form.js';
 import { announce, troubleNotice } from './notices.js';
 import { photoStage } from './photo_stage.js';
 import { refusalView } from './refusal_view.js';
-import { resultView, spokenResult } from './result_view.js';
+import { resultTag, resultView, spokenResult } from './result_view.js';
 import { summary } from './result_words.js';
 import { savePanel } from './save_panel.js';
 import { measureSession } from './session.js';
@@ -30,13 +30,15 @@ export function measureView({ choices, names, onanswer }) {
   const trouble = make('div', {});
   const told = make('section', { class: 'told' }, form.frame);
   const heading = make('h2', { tabindex: '-1' }, word('result.heading'));
+  const figures = make('div', { class: 'answer' });
   const answer = make('div', { class: 'answer' });
   const openCorrect = button(word('result.correct'), () => startCorrect(), { class: 'second-button' });
   const openSave = button(word('result.save'), () => { closeCorrect(); save.open({ hook: session.now.form.hook }); }, { class: 'main-button' });
   const actions = make('div', { class: 'button-row actions' }, openSave, openCorrect, button(word('measure.new-photo'), showForm, { class: 'second-button' }));
   const outcome = make('div', { class: 'outcome', hidden: true },
+    make('div', { class: 'outcome-figures outcome-words' }, heading, figures),
     make('div', { class: 'outcome-photo' }, stage.frame, correct.frame),
-    make('div', { class: 'outcome-words' }, heading, answer, actions, save.frame));
+    make('div', { class: 'outcome-rest outcome-words' }, actions, save.frame, answer));
   const frame = make('div', { class: 'measure' }, make('h1', { tabindex: '-1' }, word('measure.heading')), told, progress, trouble, outcome);
 
   const context = () => ({ units: settings().units, stitchNames: names().stitches, abbreviations: names().abbreviations,
@@ -59,8 +61,13 @@ export function measureView({ choices, names, onanswer }) {
     const { now } = session;
     const waiting = session.busy && now.measured;
     outcome.classList.toggle('is-old', waiting);
-    if (now.refusal) answer.replaceChildren(refusalView(now, { onhand: () => startCorrect('scale'), onform: showForm }));
-    else if (now.answer) answer.replaceChildren(resultView(now, context()));
+    if (now.refusal) {
+      figures.replaceChildren(refusalView(now, { onhand: () => startCorrect('scale'), onform: showForm }));
+      answer.replaceChildren();
+    } else if (now.answer) {
+      figures.replaceChildren(resultTag(now, context()));
+      answer.replaceChildren(resultView(now, context()));
+    }
     heading.textContent = word(now.refusal ? 'refusal.heading' : 'result.heading');
     openSave.hidden = Boolean(now.refusal);
     openCorrect.hidden = stage.frame.hidden;
@@ -119,9 +126,10 @@ export function measureView({ choices, names, onanswer }) {
     save.close();
     if (session.now.local && sameShape(session.now.local, session.now.photo)) marks.checked = false;
     showPicture();
+    frame.classList.add('is-correcting');
     correct.open(tool);
     correct.refresh(session.now);
-    frame.classList.add('is-correcting');
+    stage.frame.scrollIntoView({ block: 'start' });
   }
 
   function closeCorrect() {

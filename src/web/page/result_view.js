@@ -5,7 +5,7 @@ import { button, fold, make, terms } from './dom.js';
 import { intervalStrip } from './interval_strip.js';
 import { announce, warningList } from './notices.js';
 import { facts, gaugeLines, gaugeOf, hookSentence, mainFigures, stitchSentence, summary } from './result_words.js';
-import { word, wordOr } from './words.js';
+import { word } from './words.js';
 
 /// A line of text with a button that copies it.
 export function copyLine(line) {
@@ -30,7 +30,8 @@ function wantedFigures(report, units) {
   return report.swatch ? [wanted('stitches'), wanted('rows')] : [];
 }
 
-function tag(now, { units, stitchNames }) {
+/// The figures alone, on their paper tag. `context`: {units, stitchNames, abbreviations, hookText}.
+export function resultTag(now, { units, stitchNames }) {
   const { report } = now.answer;
   const wanted = wantedFigures(report, units);
   const names = inOrder(now.corrected);
@@ -70,12 +71,11 @@ function patternPart(report, { abbreviations }, hookText) {
 
 const lookOf = { swatch: 'result.look', crown: 'result.look-crown', piece: 'result.look-piece' };
 
-/// Everything that an answer says. `context`: {units, stitchNames, abbreviations, hookText}.
+/// Everything else that an answer says.
 export function resultView(now, context) {
   const { report, text, advice_text: adviceText } = now.answer;
-  return make('div', { class: 'result' }, tag(now, context),
+  return make('div', { class: 'result' }, make('p', { class: 'look' }, word(lookOf[report.command] ?? 'result.look')),
     warningList(report.warnings), hookPart(report, adviceText), checksPart(report),
-    make('p', { class: 'look' }, wordOr(lookOf[report.command], word('result.look'))),
     patternPart(report, context, context.hookText ?? ''),
     fold(word('result.facts-heading'), terms(facts(report, context.units))),
     text && fold(word('result.text'), make('pre', { tabindex: '0' }, text)));
