@@ -66,7 +66,8 @@ export function placed(picture, photo) {
   return { left: 0, top: -caption, width: photo.width, height };
 }
 
-/// Whether a picture that the browser decoded itself shows the upright photo as the program sees it.
+/// Whether a picture that the browser decoded itself shows the upright photo as the program sees it: the same shape, to
+/// a pixel of the picture.
 export function sameShape(picture, photo) {
-  return Math.abs(picture.width / picture.height - photo.width / photo.height) * photo.height < 2;
+  return Math.abs(picture.width * photo.height - picture.height * photo.width) <= Math.max(photo.width, photo.height);
 }
