@@ -10,8 +10,13 @@ namespace {
 
 Document stitches_of(const Catalog& catalog) {
     Document list = Document::array();
-    for (const auto& stitch : catalog.stitches)
-        list.push_back({{"key", key_of(stitch.family)}, {"us", stitch.us.name}, {"uk", stitch.uk.name}});
+    for (const auto& stitch : catalog.stitches) {
+        list.push_back({{"key", key_of(stitch.family)},
+                        {"us", stitch.us.name},
+                        {"uk", stitch.uk.name},
+                        {"us_abbreviation", stitch.us.abbreviation},
+                        {"uk_abbreviation", stitch.uk.abbreviation}});
+    }
     return list;
 }
 

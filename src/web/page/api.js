@@ -40,7 +40,7 @@ export const yarns = {
   use: (name, amount) => ask(named('/api/yarns/use', { name }), { method: 'POST', body: { amount } }),
   undo: () => ask('/api/yarns/undo', { method: 'POST', body: {} }),
   find: (fields, signal) => ask(named('/api/yarns/find', fields), { signal }),
-  plotUrl: (name) => named('/api/yarns/plot.svg', { name }),
+  plotUrl: (name, units) => named('/api/yarns/plot.svg', { name, units }),
 };
 
 /// Sends a photo. `onprogress(share)` is told how much of it has gone out, 0 to 1.

@@ -44,7 +44,7 @@ function layChrome() {
 function views(choices) {
   const names = () => ({
     stitches: Object.fromEntries(choices.stitches.map((stitch) => [stitch.key, stitch[settings().terms]])),
-    abbreviations: Object.fromEntries(choices.stitches.map((stitch) => [stitch.key, /\(([^)]+)\)$/.exec(stitch[settings().terms])?.[1] ?? stitch[`${settings().terms}_abbreviation`]])),
+    abbreviations: Object.fromEntries(choices.stitches.map((stitch) => [stitch.key, stitch[`${settings().terms}_abbreviation`]])),
   });
   const kept = {};
   const keep = (name, make1) => () => (kept[name] ??= make1());

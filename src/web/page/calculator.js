@@ -24,13 +24,8 @@ export function calculator({ what, heading, intro, fields, lay, needed, options,
     onstart: () => outcome.replaceChildren(make('p', {}, word('calc.working'))),
     onanswer: ({ document: found, text }) => outcome.replaceChildren(...[make('h2', {}, word('calc.result')), draw(found),
       text && fold(word('calc.text'), make('pre', { tabindex: '0' }, text))].flat().filter(Boolean)),
-    onfault: (trouble) => outcome.replaceChildren(...(trouble.kind === 'stopped' || (!trouble.refusal && tieToField(fields, trouble.message ?? '')) ? [] : [notice(trouble)])),
+    onfault: (trouble) => outcome.replaceChildren(...(trouble.kind === 'bad-request' && tieToField(fields, trouble.message) ? [] : [troubleNotice(trouble, run)])),
   });
-
-  function notice(trouble) {
-    if (!trouble.refusal) return troubleNotice(trouble, trouble.kind === 'lost' ? run : undefined);
-    return make('div', { class: 'notice notice-bad', role: 'alert' }, make('p', {}, trouble.refusal.message), trouble.refusal.hint && make('p', {}, word('refusal.do', { hint: trouble.refusal.hint })));
-  }
 
   function run() {
     const values = valuesOf(fields);

@@ -38,7 +38,7 @@ export function findView() {
       const { matches } = await api.yarns.find({ gauge, ...(tolerance && { tolerance }) });
       outcome.replaceChildren(...(matches.length ? matchesTable(matches, units) : [make('p', {}, word('find.none'))]));
     } catch (trouble) {
-      outcome.replaceChildren(...(tieToField(fields, trouble.message ?? '') ? [] : [troubleNotice(trouble, trouble.kind === 'lost' ? find : undefined)]));
+      outcome.replaceChildren(...(tieToField(fields, trouble.message ?? '') ? [] : [troubleNotice(trouble, find)]));
     }
   }
 

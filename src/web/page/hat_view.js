@@ -52,12 +52,12 @@ export function hatView({ choices, lastGauge }) {
     ease: field('ease', 'ease', { hint: word('hat.ease-hint') }),
     height: field('height', 'height'),
     brim: field('brim', 'brim'),
-    'turn-up': field('turn-up', 'turn-up'),
+    turn_up: field('turn_up', 'turn-up'),
     multiple: field('multiple', 'multiple', { inputmode: 'numeric' }),
     increase: field('increase', 'increase', { hint: word('hat.increase-hint'), inputmode: 'numeric' }),
   };
   const forWhom = radioSet({ name: 'whom', legend: word('hat.for'), value: 'head', options: whom.map((key) => [key, word(`hat.for-${key}`)]), onchange: show });
-  const shape = ['ease', 'height', 'brim', 'turn-up', 'multiple', 'increase'];
+  const shape = ['ease', 'height', 'brim', 'turn_up', 'multiple', 'increase'];
   const more = fold(word('hat.more'), make('div', { class: 'field-grid' }, shape.map((name) => fields[name].frame)));
   const take = make('button', { type: 'button', hidden: true, onclick: takeGauge });
 

@@ -60,7 +60,7 @@ export function measureView({ choices, names, onanswer }) {
   function drawAnswer() {
     const { now } = session;
     const waiting = session.busy && now.measured;
-    outcome.classList.toggle('is-old', waiting);
+    outcome.setAttribute('aria-busy', String(waiting)); // what is shown is older than the last change
     if (now.refusal) {
       figures.replaceChildren(refusalView(now, { onhand: () => startCorrect('scale'), onform: showForm }));
       answer.replaceChildren();

@@ -26,16 +26,16 @@ function draw({ yarn_needed: needed, cautions }) {
 const several = (text) => text.split(/[,;]\s+|;/).map((part) => part.trim()).filter(Boolean);
 
 export function neededView() {
-  const field = (name, more = {}) => textField({ name, label: word(`needed.${name}`), hint: word(`needed.${name}-hint`), ...more });
+  const field = (name) => textField({ name: name.replace('-', '_'), label: word(`needed.${name}`), hint: word(`needed.${name}-hint`) });
   const fields = {
-    'swatch-mass': field('swatch-mass'), 'swatch-area': field('swatch-area'), used: field('used'), head: field('head'), area: field('area'),
+    swatch_mass: field('swatch-mass'), swatch_area: field('swatch-area'), used: field('used'), head: field('head'), area: field('area'),
     count: textField({ name: 'count', label: word('needed.count'), inputmode: 'numeric' }),
     ball: field('ball'), stock: field('stock'), margin: field('margin'),
   };
   return calculator({
     what: 'yarn-needed', heading: word('needed.heading'), intro: word('needed.intro'), fields, draw,
-    lay: (frames) => [make('div', { class: 'field-grid' }, frames['swatch-mass'], frames['swatch-area'], frames.used, frames.head, frames.area, frames.count, frames.ball, frames.stock, frames.margin)],
-    needed: (values) => (values.used ? [] : ['swatch-mass', 'swatch-area']),
+    lay: (frames) => [make('div', { class: 'field-grid' }, frames.swatch_mass, frames.swatch_area, frames.used, frames.head, frames.area, frames.count, frames.ball, frames.stock, frames.margin)],
+    needed: (values) => (values.used ? [] : ['swatch_mass', 'swatch_area']),
     options: ({ head, ...values }) => ({ ...values, ...(head && { head: several(head) }), units: settings().units }),
   });
 }

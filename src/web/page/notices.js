@@ -19,6 +19,9 @@ function titleAndHelp(trouble) {
   };
 }
 
+/// Troubles that may be gone a moment later.
+const passing = (trouble) => trouble.kind === 'lost' || trouble.status >= 500;
+
 /// A notice of a trouble, with a button to try again where that may help.
 export function troubleNotice(trouble, retry) {
   const { title, help, detail } = titleAndHelp(trouble);
@@ -27,7 +30,7 @@ export function troubleNotice(trouble, retry) {
     make('h3', {}, title),
     detail && detail !== title && detail !== trouble.kind && make('p', {}, detail),
     (help || wait) && make('p', {}, [help, wait].filter(Boolean).join(' ')),
-    retry && button(word('trouble.retry'), retry, { class: 'main-button' }));
+    retry && passing(trouble) && button(word('trouble.retry'), retry, { class: 'main-button' }));
 }
 
 export function goodNotice(...children) {

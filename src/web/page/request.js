@@ -31,16 +31,17 @@ const fieldsOf = {
   swatch: ({ stitch, worked, hook, want_stitches: stitches, want_rows: rows, per, hooks }) => ({
     stitch, worked, hook, hooks, want: gaugeText(stitches, rows), per: gaugeText(stitches, rows) ? per : '',
   }),
-  crown: ({ stitch, hook, want_diameter: diameter, stitches }, unit) => ({
-    stitch, hook, stitches, want_diameter: lengthText(diameter, unit),
+  crown: ({ stitch, want_diameter: diameter, stitches }, unit) => ({
+    stitch, stitches, want_diameter: lengthText(diameter, unit),
   }),
-  piece: ({ hook, want_width: width, want_height: height }, unit) => ({
-    hook, want_width: lengthText(width, unit), want_height: lengthText(height, unit),
+  piece: ({ want_width: width, want_height: height }, unit) => ({
+    want_width: lengthText(width, unit), want_height: lengthText(height, unit),
   }),
 };
 
 /// The request for a measurement. `form` holds texts of the fields, `settings` {units, terms}.
 export function measureRequest(kind, form, corrections, settings) {
   const fields = told(fieldsOf[kind](form, settings.units));
-  return { ...fields, ...asRequest(corrections), units: settings.units, terms: settings.terms };
+  const terms = kind === 'piece' ? {} : { terms: settings.terms }; // a piece has no stitches to name
+  return { ...fields, ...asRequest(corrections), units: settings.units, ...terms };
 }

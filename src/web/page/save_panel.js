@@ -12,7 +12,6 @@ export function savePanel({ session, choices }) {
     hook: textField({ name: 'hook', label: word('saving.hook'), hint: word('measure.hook-hint'), required: true, list: choices.hooks_mm.map((mm) => hookText(mm).replace(' ', '')) }),
     state: selectField({ name: 'state', label: word('saving.state'), options: [['', word('form.not-told')], ...choices.states.map((key) => [key, wordOr(`state.${key}`, key)])] }),
     mass: textField({ name: 'mass', label: `${word('saving.mass')} ${word('form.optional')}`, hint: word('saving.mass-hint') }),
-    notes: textField({ name: 'notes', label: `${word('saving.notes')} ${word('form.optional')}` }),
   };
   const suggestions = fields.yarn.frame.querySelector('datalist');
   const outcome = make('div', { 'aria-live': 'polite' });
@@ -48,7 +47,7 @@ export function savePanel({ session, choices }) {
     } catch (trouble) {
       const message = trouble.message ?? '';
       if (trouble.status !== 400 || !tieToField(fields, message)) {
-        outcome.replaceChildren(...[isNew && make('p', {}, word('saving.yarn-added', { yarn: values.yarn })), refusedOr(trouble)].filter(Boolean));
+        outcome.replaceChildren(...[isNew && make('p', {}, word('saving.yarn-added', { yarn: values.yarn })), troubleNotice(trouble, save)].filter(Boolean));
       } else outcome.replaceChildren();
     } finally {
       go.disabled = false;
@@ -61,15 +60,9 @@ export function savePanel({ session, choices }) {
       await api.yarns.add({ name });
       return true;
     } catch (trouble) {
-      if (trouble.refusal?.code === 'name-taken' || trouble.kind === 'name-taken') return false;
+      if (trouble.kind === 'name-taken') return false;
       throw trouble;
     }
-  }
-
-  function refusedOr(trouble) {
-    if (!trouble.refusal) return troubleNotice(trouble, save);
-    return make('div', { class: 'notice notice-bad', role: 'alert' }, make('p', {}, trouble.refusal.message),
-      make('p', {}, word('refusal.do', { hint: trouble.refusal.hint })));
   }
 
   return {

@@ -54,8 +54,9 @@ export function measureSession(onchange) {
 
   function setCorrected(corrected) {
     if (corrected === now.corrected) return;
-    change('corrections', { corrected });
-    if (now.file) runs.soon(request());
+    now = { ...now, corrected };
+    if (now.file) runs.soon(request()); // before it is shown, so that what is shown is known to be old
+    change('corrections', {});
   }
 
   return {

@@ -40,7 +40,7 @@ export function yarnForm({ choices, yarn = {}, submit, onsave }) {
     try {
       await onsave(told);
     } catch (trouble) {
-      if (!tieToField(fields, trouble.message ?? '')) outcome.replaceChildren(troubleNotice(trouble, trouble.kind === 'lost' ? save : undefined));
+      if (!tieToField(fields, trouble.message ?? '')) outcome.replaceChildren(troubleNotice(trouble, save));
     } finally {
       go.disabled = false;
     }

@@ -32,7 +32,7 @@ function gaugePart(yarn, { stitches, abbreviations }) {
   return [
     table({ caption: word('yarn.gauge-by-hook', { span: span() }), head: ['hook', 'stitch', 'state', 'gauge', 'rows', 'times'].map((key) => word(`yarn.${key}`)),
       rows: gaugeRows(gauges, settings().units, stitches) }),
-    make('img', { class: 'plot', src: api.yarns.plotUrl(yarn.name), alt: word('yarn.plot-alt') }),
+    make('img', { class: 'plot', src: api.yarns.plotUrl(yarn.name, settings().units), alt: word('yarn.plot-alt') }),
     make('h2', {}, word('result.gauge-heading')), make('ul', { class: 'copy-lines' }, lines.map(copyLine)),
   ];
 }
@@ -66,8 +66,8 @@ function usePart(yarn, onused) {
       announce(word('yarn.used'));
       onused();
     } catch (trouble) {
-      if (trouble.kind === 'lost') outcome.replaceChildren(troubleNotice(trouble));
-      else showFieldError(field, [trouble.message, trouble.hint].filter(Boolean).join(' — '));
+      if (trouble.kind === 'lost' || trouble.status >= 500) outcome.replaceChildren(troubleNotice(trouble));
+      else showFieldError(field, trouble.message);
     }
   };
   return fold(word('yarn.use'), make('form', { novalidate: true, onsubmit: use }, field.frame, outcome, make('button', { type: 'submit' }, word('yarn.use-go'))));

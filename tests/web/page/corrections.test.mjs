@@ -47,7 +47,7 @@ test('what is corrected goes before what the form tells, and empty fields are le
   const form = { stitch: 'dc', worked: '', hook: '5mm', want_stitches: '13', want_rows: '', per: '10cm', hooks: '' };
   const request = measureRequest('swatch', form, corrected(none, 'stitch', 'sc'), { units: 'cm', terms: 'uk' });
   assert.deepEqual(request, { stitch: 'sc', hook: '5mm', want: '13', per: '10cm', units: 'cm', terms: 'uk' });
-  assert.deepEqual(measureRequest('crown', { stitches: '45', want_diameter: '16', stitch: '', hook: '' }, none, { units: 'cm', terms: 'us' }),
+  assert.deepEqual(measureRequest('crown', { stitches: '45', want_diameter: '16', stitch: '', hook: '5mm' }, none, { units: 'cm', terms: 'us' }),
     { stitches: '45', want_diameter: '16 cm', units: 'cm', terms: 'us' });
 });
 
