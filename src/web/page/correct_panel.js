@@ -5,6 +5,7 @@ import { readingPart, toldPart } from './correct_told.js';
 import { button, make } from './dom.js';
 import { radioSet, selectField, textField } from './fields.js';
 import { handleLayer } from './handle_layer.js';
+import { handButton, toolFor } from './refusal_view.js';
 import { summary } from './result_words.js';
 import { settings } from './settings.js';
 import { fewestCorners, withCorner, withoutCorner } from './shapes.js';
@@ -37,6 +38,7 @@ export function correctPanel({ session, stage, choices, stitchNames, onclose, on
   const status = make('p', { class: 'correct-status', role: 'status' });
   const length = textField({ name: 'length', label: word('correct.length'), inputmode: 'text' });
   const unit = selectField({ name: 'length-unit', label: word('correct.length-unit'), options: ['cm', 'in', 'mm'].map((key) => [key, key]) });
+  const wayOut = make('div', {});
   const lengthRow = make('div', { class: 'field-row' }, length.frame, unit.frame);
   const chosenLine = make('span', { class: 'chosen-line' });
   const add = button(word('correct.add'), () => retell(withCorner(shapes[tool].points, handles.chosen)));
@@ -51,7 +53,7 @@ export function correctPanel({ session, stage, choices, stitchNames, onclose, on
   const toolPlace = make('div', {});
   const heading = make('h2', { tabindex: '-1' }, word('correct.heading'));
   const frame = make('section', { class: 'correct', hidden: true, 'aria-label': word('correct.heading') },
-    heading, toolPlace, help, lengthRow, use, moving, handleHelp, told.frame, reading.frame, status, list.frame,
+    heading, toolPlace, help, lengthRow, use, moving, handleHelp, told.frame, reading.frame, status, wayOut, list.frame,
     button(word('correct.done'), () => onclose(), { class: 'main-button' }));
 
   length.control.addEventListener('input', () => reshape({ ...shapes.scale, text: length.control.value }, 'typed'));
@@ -84,6 +86,8 @@ export function correctPanel({ session, stage, choices, stitchNames, onclose, on
     const lack = shape && (missing(shape) || (tooClose(shape, stage.photo) ? 'too-close' : ''));
     const waiting = lack && lack !== 'need-ends' && lack !== 'need-use' ? lack : '';
     use.hidden = !shape || lack !== 'need-use';
+    const other = now.refusal && !session.busy && toolFor(now.refusal.code, now.kind) !== tool;
+    wayOut.replaceChildren(...[other && handButton(now.refusal.code, now.kind, switchTo)].filter(Boolean));
     status.classList.toggle('is-bad', Boolean(waiting) || Boolean(now.refusal));
     if (waiting) status.textContent = word(`correct.${waiting}`);
     else if (session.busy) status.textContent = word('correct.working');
@@ -131,6 +135,13 @@ export function correctPanel({ session, stage, choices, stitchNames, onclose, on
     if (!toolsOf[kind].includes(tool)) tool = 'scale';
     const options = toolsOf[kind].map((name) => [name, word(`correct.tool-${name}`)]);
     toolPlace.replaceChildren(radioSet({ name: 'tool', legend: word('correct.tool'), options, value: tool, onchange: choose, className: 'tools' }).frame);
+  }
+
+  function switchTo(name) {
+    tool = name;
+    layTools();
+    choose(tool);
+    toolPlace.querySelector('input:checked').focus();
   }
 
   return {

@@ -67,11 +67,21 @@ export function showFieldError(field, message) {
 /// The texts of all fields by name.
 export const valuesOf = (fields) => Object.fromEntries(Object.entries(fields).map(([name, field]) => [name, field.control.value.trim()]));
 
-/// Puts a server's complaint beside the field it names, as in "head: expected a length"; gives whether one was found.
+/// The field that a server's complaint is about: the one whose value or else whose name it puts before the colon, as in
+/// `"large": expected a head of 20 to 80 cm` or `"ball_g": expected a number`.
+export function fieldMeant(values, message) {
+  const [subject] = message.split(': ');
+  const value = /^"(.*)"$/.exec(subject)?.[1] ?? subject;
+  const names = Object.keys(values).filter((name) => values[name] !== '');
+  const part = (name) => values[name].split(/[,;]\s*/).includes(value);
+  const called = (name) => new RegExp(`(^|[^a-z_])${name.replaceAll('_', '[-_ ]')}([^a-z_]|$)`, 'i').test(subject);
+  return names.find((name) => values[name] === value) ?? names.find(part) ?? names.find(called) ?? Object.keys(values).find(called);
+}
+
+/// Puts a server's complaint beside the field it is about; gives whether there is one.
 export function tieToField(fields, message) {
   Object.values(fields).forEach((field) => showFieldError(field, ''));
-  const names = Object.keys(fields).sort((a, b) => b.length - a.length);
-  const name = names.find((key) => new RegExp(`(^|[^a-z])(--)?${key.replaceAll('_', '[-_ ]')}([^a-z]|$)`, 'i').test(message.split(':')[0]));
+  const name = fieldMeant(valuesOf(fields), message);
   if (!name) return false;
   showFieldError(fields[name], message);
   fields[name].control.focus();

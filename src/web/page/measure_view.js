@@ -62,7 +62,7 @@ export function measureView({ choices, names, onanswer }) {
     const waiting = session.busy && now.measured;
     outcome.setAttribute('aria-busy', String(waiting)); // what is shown is older than the last change
     if (now.refusal) {
-      figures.replaceChildren(refusalView(now, { onhand: () => startCorrect('scale'), onform: showForm }));
+      figures.replaceChildren(refusalView(now, { onhand: startCorrect, onform: showForm }));
       answer.replaceChildren();
     } else if (now.answer) {
       figures.replaceChildren(resultTag(now, context()));

@@ -2,6 +2,7 @@
 import assert from 'node:assert/strict';
 import test from 'node:test';
 import { lastWins } from '../../../src/web/page/last_wins.js';
+import { fieldMeant } from '../../../src/web/page/fields.js';
 import { photoSize } from '../../../src/web/page/pictures.js';
 import { address, place } from '../../../src/web/page/router.js';
 import { troubleOf } from '../../../src/web/page/trouble.js';
@@ -96,4 +97,14 @@ test('figures of a yarn become numbers, emptied fields null, and only changes ar
   assert.deepEqual(yarn, { name: 'Moss', ball_g: 50, ball_m: 118.5, notes: null });
   assert.deepEqual(yarnOfForm({ ball_g: 'fifty' }, ['ball_g']).bad, ['ball_g']);
   assert.deepEqual(changes({ name: 'Moss', ball_g: 50, notes: 'x' }, yarn), { ball_m: 118.5, notes: null });
+});
+
+test('a complaint of the server is tied to the field it is about', () => {
+  const values = { head: 'large', gauge: '14x16', turn_up: '', ball_g: '5', heads: '48cm, tall' };
+  assert.equal(fieldMeant(values, '"large": expected a head of 20 to 80 cm, as in 56cm'), 'head');
+  assert.equal(fieldMeant(values, '"tall": expected a head'), 'heads');
+  assert.equal(fieldMeant(values, '"turn_up": expected text or a number'), 'turn_up');
+  assert.equal(fieldMeant(values, '--turn-up: 1 required'), 'turn_up');
+  assert.equal(fieldMeant(values, 'ball_g: expected a number'), 'ball_g');
+  assert.equal(fieldMeant(values, 'the request is no JSON object'), undefined);
 });
