@@ -5,6 +5,11 @@
 set -euo pipefail
 cd "$(dirname "$0")/.."
 
+# The page is tested in a browser. Node and npm may come from elsewhere than Debian.
+browser=(chromium)
+command -v node >/dev/null || browser+=(nodejs)
+command -v npm >/dev/null || browser+=(npm)
+scripts/setup.sh "${browser[@]}"
 scripts/build.sh
 
 known=""

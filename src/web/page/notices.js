@@ -19,6 +19,9 @@ function titleAndHelp(trouble) {
   };
 }
 
+/// A trouble in one line.
+export const troubleTitle = (trouble) => titleAndHelp(trouble).title;
+
 /// Troubles that may be gone a moment later.
 const passing = (trouble) => trouble.kind === 'lost' || trouble.status >= 500;
 

@@ -31,7 +31,7 @@ for (const [size, move] of [['phone', dragByFinger], ['desktop', drag]]) {
     await settled(page, /both rings/);
     await move(page, 1, share(shot, q));
     await settled(page, /Type the length/);
-    await page.getByLabel('Unit').selectOption('mm');
+    await page.getByLabel('Unit', { exact: true }).selectOption('mm');
     await page.getByLabel('Length between the rings').fill(mm.toFixed(1));
     await settled(page);
     await picture(page, `${size}-correct-scale`, {});
