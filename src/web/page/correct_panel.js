@@ -57,8 +57,10 @@ export function correctPanel({ session, stage, choices, stitchNames, onclose, on
     heading, toolPlace, help, lengthRow, use, moving, handleHelp, told.frame, reading.frame, status, wayOut, list.frame,
     button(word('correct.done'), () => onclose(), { class: 'main-button' }));
 
-  length.control.addEventListener('input', () => reshape({ ...shapes.scale, text: length.control.value }, 'typed'));
-  unit.control.addEventListener('change', () => reshape({ ...shapes.scale, unit: unit.control.value }, 'typed'));
+  let typing = 0; // what is typed until the field is left is one step of undo
+  length.control.addEventListener('input', () => reshape({ ...shapes.scale, text: length.control.value }, `typed-${typing}`));
+  length.control.addEventListener('change', () => { typing += 1; });
+  unit.control.addEventListener('change', () => reshape({ ...shapes.scale, unit: unit.control.value }));
 
   const nameOf = (index) => (isClosed(tool) ? word(`handle.${tool}`, { number: index + 1, count: shapes[tool].points.length }) : word(`handle.${tool}-${index}`));
   const cut = (index) => retell(withoutCorner(shapes[tool].points, index));

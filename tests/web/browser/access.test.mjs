@@ -62,7 +62,7 @@ const sideways = (page) => page.evaluate(() => {
   const room = document.documentElement.clientWidth;
   return document.documentElement.scrollWidth > room
     ? [...document.querySelectorAll('body *')].filter((one) => one.getBoundingClientRect().right > room + 1 && !one.closest('.table-frame, .stage, .for-ears'))
-      .map((one) => `${one.tagName}.${one.getAttribute('class')}`) : [];
+      .map((one) => `${one.tagName}.${one.getAttribute('class')} ${one.children.length ? '' : one.textContent}`) : [];
 });
 
 /// Targets under 24 px, and main ones under 44 (WCAG 2.2, 2.5.8; 44 px is our own aim after 2.5.5).
