@@ -54,7 +54,7 @@ export function correctPanel({ session, stage, choices, stitchNames, onclose, on
   const toolPlace = make('div', {});
   const heading = make('h2', { tabindex: '-1' }, word('correct.heading'));
   const frame = make('section', { class: 'correct', hidden: true, 'aria-label': word('correct.heading') },
-    heading, toolPlace, help, lengthRow, use, moving, handleHelp, told.frame, reading.frame, status, wayOut, list.frame,
+    heading, toolPlace, help, lengthRow, use, moving, handleHelp, told.frame, reading.frame, wayOut, list.frame,
     button(word('correct.done'), () => onclose(), { class: 'main-button' }));
 
   let typing = 0; // what is typed until the field is left is one step of undo
@@ -152,6 +152,7 @@ export function correctPanel({ session, stage, choices, stitchNames, onclose, on
     open(name = tool) {
       isOpen = true;
       frame.hidden = false;
+      stage.frame.append(status); // stays in view with the photo
       tool = name;
       layTools();
       choose(tool);
@@ -160,6 +161,7 @@ export function correctPanel({ session, stage, choices, stitchNames, onclose, on
     close() {
       isOpen = false;
       frame.hidden = true;
+      status.remove();
       handles.hide();
     },
     /// Another photo or another kind of piece: nothing of the old shapes holds.

@@ -37,14 +37,16 @@ export function freshId(stem) {
   return `${stem}-${lastNumber}`;
 }
 
-/// A table from rows of cells; the first cell of every row is its heading.
+/// A table from rows of cells; the first cell of every row is its heading. On a narrow screen each row of `cards` stands as
+/// a card of its own; the roles are written out because browsers forget them where rows are laid out otherwise.
 export function table({ caption, head, rows, className = 'figures' }) {
+  const cell = (text, i) => make('td', { role: 'cell', 'data-label': head[i + 1] }, text);
   return make('div', { class: 'table-frame', tabindex: '0', role: 'region', 'aria-label': caption },
-    make('table', { class: className },
+    make('table', { class: className, role: 'table' },
       make('caption', {}, caption),
-      make('thead', {}, make('tr', {}, head.map((text) => make('th', { scope: 'col' }, text)))),
-      make('tbody', {}, rows.map(([first, ...rest]) => make('tr', {},
-        make('th', { scope: 'row' }, first), rest.map((cell) => make('td', {}, cell)))))));
+      make('thead', { role: 'rowgroup' }, make('tr', { role: 'row' }, head.map((text) => make('th', { scope: 'col', role: 'columnheader' }, text)))),
+      make('tbody', { role: 'rowgroup' }, rows.map(([first, ...rest]) => make('tr', { role: 'row' },
+        make('th', { scope: 'row', role: 'rowheader' }, first), rest.map(cell))))));
 }
 
 /// A list of terms and what they are; pairs without a value are left out.

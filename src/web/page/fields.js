@@ -7,7 +7,9 @@ function framed(control, { label, hint, className = '' }) {
   const hintLine = hint && make('p', { class: 'field-hint', id: `${control.id}-hint` }, hint);
   if (hintLine) control.setAttribute('aria-describedby', hintLine.id);
   const frame = make('div', { class: `field ${className}` }, make('label', { for: control.id }, label), hintLine, control, error);
-  return { frame, control, error, hintId: hintLine?.id };
+  const field = { frame, control, error, hintId: hintLine?.id };
+  control.addEventListener('input', () => showFieldError(field, '')); // what is being changed is not judged
+  return field;
 }
 
 /// A field of one line. `list`: suggestions, shown by the browser.

@@ -14,7 +14,7 @@ const per = (units) => (units === 'in' ? '4in' : '10cm');
 
 function matchesTable(matches, units) {
   return [table({
-    caption: word('find.results'), head: [word('find.yarn'), word('find.fit'), word('find.hook'), word('find.gauge', { span: word(`span.${per(units)}`) }), word('find.left')],
+    className: 'figures cards', caption: word('find.results'), head: [word('find.yarn'), word('find.fit'), word('find.hook'), word('find.gauge', { span: word(`span.${per(units)}`) }), word('find.left')],
     rows: matches.map((match) => [make('a', { href: address('yarn', { name: match.name }) }, match.name), wordOr(`find.fit-${match.fit}`, match.fit),
       match.hook_mm ? hook(match.hook_mm) : '', gaugePair(match, units), left(match)]),
   }), make('p', { class: 'quiet' }, word('find.help'))];

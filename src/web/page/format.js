@@ -6,8 +6,15 @@ export const mmPerInch = 25.4;
 /// Gauge over 4 in from gauge over 10 cm: 4 in are 101.6 mm.
 export const per4inFromPer10cm = 101.6 / 100;
 
+const exactDecimals = 60; // more than any figure here has in binary
+
+/// `value` with `decimals` decimals, no minus zero. An exact half goes to the even digit (IEEE 754), as in the program's text:
+/// 1.25 is "1.2".
 export function fixed(value, decimals) {
-  const text = value.toFixed(decimals);
+  const up = value.toFixed(decimals); // an exact half goes away from zero
+  const rest = value.toFixed(exactDecimals).split('.')[1].slice(decimals);
+  const isHalf = /^50*$/.test(rest) && /[13579]$/.test(up);
+  const text = isHalf ? (Number(up) - Math.sign(value) * 10 ** -decimals).toFixed(decimals) : up;
   return Number(text) === 0 ? (0).toFixed(decimals) : text;
 }
 

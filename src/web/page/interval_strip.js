@@ -4,7 +4,7 @@ import { svg } from './dom.js';
 
 const width = 240;
 const height = 34;
-const edge = 8;
+const edge = 14; // room for half a label
 
 /// Round steps for ticks, so that there are at most `most` of them.
 function tickStep(span, most) {
@@ -13,13 +13,19 @@ function tickStep(span, most) {
   return [1, 2, 5, 10].map((factor) => factor * power).find((step) => step >= raw - 1e-12);
 }
 
-/// The part of the ruler that shows the interval and the wanted figure with some room around them.
+/// The part of the ruler that shows the interval and the wanted figure with some room around them, with ticks at every
+/// `step` and labels at every `labelStep`.
 export function stripRange(low, high, wanted) {
   const least = Math.min(low, wanted ?? low);
   const most = Math.max(high, wanted ?? high);
   const room = Math.max((most - least) * 0.35, most * 0.02);
-  const step = tickStep(most - least + 2 * room, 12);
-  return { from: Math.floor((least - room) / step) * step, to: Math.ceil((most + room) / step) * step, step, labelStep: tickStep(most - least + 2 * room, 4) };
+  const labelStep = tickStep(most - least + 2 * room, 4);
+  const step = labelStep / (String(labelStep).includes('2') ? 4 : 5); // as rulers do: fifths, or quarters of two
+  const from = Math.floor((least - room) / step) * step;
+  const to = Math.ceil((most + room) / step) * step;
+  // At least two labels, or the strip would say where nothing is.
+  const whole = Math.ceil(from / labelStep - 1e-9) * labelStep;
+  return { from, to: Math.max(to, whole + labelStep), step, labelStep };
 }
 
 /// `measured` and `wanted` in the same unit; `wanted` may be left out.
@@ -27,7 +33,7 @@ export function intervalStrip(measured, wanted) {
   const { from, to, step, labelStep } = stripRange(measured.low95, measured.high95, wanted);
   const at = (value) => edge + ((value - from) / (to - from)) * (width - 2 * edge);
   const count = Math.round((to - from) / step);
-  const decimals = labelStep < 1 ? 1 : 0;
+  const decimals = Math.max(0, Math.ceil(-Math.log10(labelStep) - 1e-9));
   const isLabelled = (value) => Math.abs(value / labelStep - Math.round(value / labelStep)) < 1e-6;
   const ticks = Array.from({ length: count + 1 }, (_, i) => {
     const labelled = isLabelled(from + i * step);

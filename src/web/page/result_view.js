@@ -38,7 +38,7 @@ export function resultTag(now, { units, stitchNames }) {
   const byHand = names.map((name) => correctionText(name, now.corrected.values[name], stitchNames)).join('; ');
   const figures = mainFigures(report, units).map(({ label, value, unit, second, measured }, i) => make('div', { class: 'figure' },
     make('dt', {}, label), make('dd', {}, make('span', { class: 'figure-value' }, value), ' ', make('span', { class: 'figure-unit' }, unit),
-      make('span', { class: 'figure-second' }, second), intervalStrip(measured, wanted[i]),
+      second && make('span', { class: 'figure-second' }, second), measured && intervalStrip(measured, wanted[i]),
       wanted[i] !== undefined && make('span', { class: 'figure-wanted' }, word('result.strip-target', { value: Number(wanted[i].toFixed(1)) })))));
   return make('div', { class: 'tag' }, make('dl', { class: 'tag-figures' }, figures),
     make('p', { class: 'tag-stitch' }, stitchSentence(report, stitchNames)),

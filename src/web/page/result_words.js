@@ -27,7 +27,7 @@ export function mainFigures(report, units) {
     return { label: word(`result.${name}`), value, unit, second: size(measured, units === 'in' ? 'cm' : 'in'),
       measured: scaled(measured, units === 'in' ? 1 / 25.4 : 0.1) };
   };
-  if (report.crown) return [sizeFigure('across', report.crown.diameter_mm)];
+  if (report.crown) return [sizeFigure('across', report.crown.diameter_mm), ...countFigures(report.crown)];
   if (report.piece) {
     return [['width', 'width_mm'], ['height', 'height_mm'], ['around', 'circumference_flat_mm']]
       .filter(([, key]) => report.piece[key]).map(([name, key]) => sizeFigure(name, report.piece[key]));
@@ -43,24 +43,16 @@ function splitUnit(text) {
 
 /// One sentence that says the result; read aloud and shown while correcting.
 export function summary(report, units) {
-  const parts = mainFigures(report, units).map(({ label, value, unit }) => `${label} ${value} ${unit}`);
-  if (report.crown) parts.push(...crownCounts(report.crown).map(([name, value]) => `${name} ${value}`));
-  return parts.join('; ');
+  return mainFigures(report, units).map(({ label, value, unit, second, measured }) => [label, value, unit, measured ? '' : second].filter(Boolean).join(' ')).join('; ');
 }
 
-function withRange(figure) {
-  const value = fixed(figure.value, 0);
-  return figure.least !== undefined && figure.least !== figure.most
-    ? word('result.may-be', { value, least: figure.least, most: figure.most }) : value;
-}
-
-/// Rounds and stitches of a crown as [name, text].
-export function crownCounts(crown) {
-  return [
-    crown.rounds && [word('result.rounds-count'), withRange(crown.rounds)],
-    crown.last_round_stitches && [word('result.last-round'), withRange(crown.last_round_stitches)],
-    crown.round_stitches?.[1] && [word('result.round-before'), withRange(crown.round_stitches[1])],
-  ].filter(Boolean);
+/// Counts of a crown as large figures: there is no plus-or-minus, only numbers that cannot be excluded.
+function countFigures({ rounds, last_round_stitches: stitches }) {
+  const figure = (name, count) => count && {
+    label: word(`result.${name}`), value: fixed(count.value, 0), unit: '',
+    second: count.least !== count.most ? word('result.may-be-count', { least: count.least, most: count.most }) : '',
+  };
+  return [figure('rounds-count', rounds), figure('last-round', stitches)].filter(Boolean);
 }
 
 /// Which stitch, how it was worked and how sure that is.
@@ -82,7 +74,9 @@ export function facts(report, units) {
   if (swatch?.width_mm) pairs.push([word('result.width'), size(swatch.width_mm, units)]);
   if (swatch?.height_mm) pairs.push([word('result.height'), size(swatch.height_mm, units)]);
   if (crown) {
-    pairs.push(...crownCounts(crown), [word('result.narrowest'), size(crown.diameter_min_mm, units)], [word('result.widest'), size(crown.diameter_max_mm, units)]);
+    const before = crown.round_stitches?.[1];
+    if (before) pairs.push([word('result.round-before'), before.least === before.most ? fixed(before.value, 0) : word('result.may-be', { value: fixed(before.value, 0), least: before.least, most: before.most })]);
+    pairs.push([word('result.narrowest'), size(crown.diameter_min_mm, units)], [word('result.widest'), size(crown.diameter_max_mm, units)]);
     const gauge = gaugeOf(report);
     if (gauge) pairs.push([word('result.crown-gauge'), gaugeCells(gauge, units === 'in' ? '4in' : '10cm')]);
   }

@@ -30,7 +30,7 @@ function gaugePart(yarn, { stitches, abbreviations }) {
     return line[settings().units === 'in' ? 1 : 0];
   });
   return [
-    table({ caption: word('yarn.gauge-by-hook', { span: span() }), head: ['hook', 'stitch', 'state', 'gauge', 'rows', 'times'].map((key) => word(`yarn.${key}`)),
+    table({ className: 'figures cards', caption: word('yarn.gauge-by-hook', { span: span() }), head: ['hook', 'stitch', 'state', 'gauge', 'rows', 'times'].map((key) => word(`yarn.${key}`)),
       rows: gaugeRows(gauges, settings().units, stitches) }),
     make('img', { class: 'plot', src: api.yarns.plotUrl(yarn.name, settings().units), alt: word('yarn.plot-alt') }),
     make('h2', {}, word('result.gauge-heading')), make('ul', { class: 'copy-lines' }, lines.map(copyLine)),
@@ -47,7 +47,7 @@ function measurementsPart(yarn, { stitches }) {
   const all = yarn.measurements ?? [];
   if (!all.length) return null;
   return fold(`${word('yarn.measurements')} (${all.length})`, table({
-    caption: word('yarn.measurements'), head: ['number', 'day', 'what', 'hook', 'stitch', 'state', 'size', 'by-hand'].map((key) => word(`yarn.${key}`)),
+    className: 'figures cards', caption: word('yarn.measurements'), head: ['number', 'day', 'what', 'hook', 'stitch', 'state', 'size', 'by-hand'].map((key) => word(`yarn.${key}`)),
     rows: all.map((one) => [String(one.number), one.taken ?? '', wordOr(`yarn.kind-${one.kind}`, one.kind), one.hook_mm ? hook(one.hook_mm) : '', stitches[one.stitch] ?? '',
       stateWords(one.state), sizeText(one), one.report?.corrected?.length ? word('yarn.corrected') : '']),
   }));

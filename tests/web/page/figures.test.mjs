@@ -17,6 +17,12 @@ test('gauge over 4 in is 1.016 times that over 10 cm', () => {
   assert.ok(Math.abs(per4in(measured(10, 0.1)).value - 10 * ((4 * 25.4) / 100)) < 1e-12);
 });
 
+test('an exact half goes to the even digit', () => {
+  assert.deepEqual([0.5, 1.5, 2.5, -0.5, -2.5].map((value) => fixed(value, 0)), ['0', '2', '2', '0', '-2']);
+  assert.deepEqual([1.25, 1.35, 8.75, 6.25].map((value) => fixed(value, 1)), ['1.2', '1.4', '8.8', '6.2']);
+  assert.equal(fixed(0.05, 1), '0.1'); // in binary a hair above the half
+});
+
 test('sizes in cm and inches', () => {
   const across = measured(158.304, 1.51292);
   assert.equal(size(across, 'cm'), '15.8 ± 0.3 cm');
@@ -35,8 +41,11 @@ test('a pattern is told whole and half stitches where the interval holds them', 
 
 test('the strip holds the interval and the wanted figure, with few ticks', () => {
   for (const [low, high, wanted] of [[17, 17.5, undefined], [17, 17.5, 13], [9, 60, 10], [0.2, 0.21, undefined]]) {
-    const { from, to, step } = stripRange(low, high, wanted);
+    const { from, to, step, labelStep } = stripRange(low, high, wanted);
     assert.ok(from <= Math.min(low, wanted ?? low) && to >= Math.max(high, wanted ?? high));
-    assert.ok((to - from) / step <= 15, `${(to - from) / step}`);
+    assert.ok((to - from) / step <= 30, `${(to - from) / step}`);
+    const labelled = Math.floor(to / labelStep + 1e-9) - Math.ceil(from / labelStep - 1e-9) + 1;
+    assert.ok(labelled >= 2 && labelled <= 7, `${labelled} labels`);
+    assert.ok(Math.abs(labelStep / step - Math.round(labelStep / step)) < 1e-9, 'labels stand at ticks');
   }
 });
