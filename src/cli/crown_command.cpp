@@ -71,6 +71,8 @@ void add_shape_options(CLI::App& command, CrownOptions& options) {
     });
     add("--area", "X,Y,...", "The crown lies inside this polygon, in photo pixels",
         [&options](Text text) { options.area_px = values::area(text); });
+    add("--rim", "X,Y,...", "Points on the crown's edge, in photo pixels, where it is not found by itself",
+        [&options](Text text) { options.rim_px = values::area(text); });
     add("--thickness", "LENGTH",
         "Height of the crown's top above the table, as in 6mm (default: from its stitches)",
         [&options](Text text) { options.crown_thickness_mm = values::length_mm(text); });

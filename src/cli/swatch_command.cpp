@@ -1,5 +1,6 @@
 #include <memory>
 
+#include "cli/advice_values.h"
 #include "cli/commands.h"
 #include "cli/measure_commands.h"
 #include "cli/photo_advice.h"
@@ -42,6 +43,9 @@ void add_fabric_options(CLI::App& command, SwatchOptions& options) {
     add("--rows", "DEGREES",
         "Which way a row runs in the photo: 0 left to right, clockwise positive, good to 15",
         [&options](Text text) { options.row_direction_deg = values::degrees(text); });
+    add("--reading", "N",
+        "Take a rival reading instead, by its place in \"rivals\" of --json without this option, from 1",
+        [&options](Text text) { options.reading = values::count(text); });
     add("--repeat", "SxR", "Textured stitches: one visible repeat is S stitches by R rows, as in 4x2",
         [&options](Text text) { options.repeat = values::repeat(text); });
     add("--thickness", "LENGTH",

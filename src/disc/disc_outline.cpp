@@ -225,20 +225,9 @@ void fill_hidden(DiscOutline& outline) {
 /// Moves the centre to the middle of the area and takes the distances from there.
 void centre(DiscOutline& outline) {
     const std::size_t n = outline.radius_mm.size();
-    double area = 0.0;
-    double x = 0.0;
-    double y = 0.0;
     std::vector<ObjectPoint> points;
     for (std::size_t i = 0; i < n; ++i) points.push_back(outline.point(i));
-    for (std::size_t i = 0; i < n; ++i) {
-        const auto& a = points[i];
-        const auto& b = points[(i + 1) % n];
-        const double cross = a.x * b.y - b.x * a.y;
-        area += cross;
-        x += (a.x + b.x) * cross;
-        y += (a.y + b.y) * cross;
-    }
-    const ObjectPoint middle{x / (3.0 * area), y / (3.0 * area)};
+    const ObjectPoint middle = middle_of_area(outline);
     DiscOutline moved = outline;
     moved.centre_mm = middle;
     std::size_t k = 0;
@@ -260,6 +249,22 @@ void centre(DiscOutline& outline) {
 }
 
 }  // namespace
+
+ObjectPoint middle_of_area(const DiscOutline& outline) {
+    const std::size_t n = outline.radius_mm.size();
+    double area = 0.0;
+    double x = 0.0;
+    double y = 0.0;
+    for (std::size_t i = 0; i < n; ++i) {
+        const ObjectPoint a = outline.point(i);
+        const ObjectPoint b = outline.point((i + 1) % n);
+        const double cross = a.x * b.y - b.x * a.y;
+        area += cross;
+        x += (a.x + b.x) * cross;
+        y += (a.y + b.y) * cross;
+    }
+    return {x / (3.0 * area), y / (3.0 * area)};
+}
 
 double DiscOutline::part_of(RimPlace place) const {
     return static_cast<double>(std::count(places.begin(), places.end(), place)) /

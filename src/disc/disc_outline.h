@@ -38,6 +38,9 @@ struct DiscOutline {
     [[nodiscard]] double radius_at(double angle_rad) const;
 };
 
+/// Middle of the area inside, on the plane.
+[[nodiscard]] ObjectPoint middle_of_area(const DiscOutline& outline);
+
 struct DiscOutlineOptions {
     std::vector<std::vector<PhotoPoint>> keep_out_px;  ///< polygons that hide the rim: the ruler
     int angles = 1440;  ///< a quarter of a degree: 0.3 mm of a rim 150 mm across

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
+#include <utility>
 
 namespace ridgetally {
 namespace {
@@ -99,6 +100,30 @@ Refusal ambiguous(const Choice& choice, StitchSource source) {
             : "tell the stitch with --stitch and --worked, or the row direction with --rows"};
 }
 
+Refusal no_such_reading(std::size_t rivals) {
+    return {"lattice", "no-such-reading",
+            "there is no rival reading of that number; there are " + std::to_string(rivals),
+            "give the number of a rival in the answer without --reading, from 1"};
+}
+
+/// The rival that the maker accepted, rows included; what would have been chosen leads the other rivals.
+Outcome<Choice> accepted(Choice choice, const std::vector<Proposal>& proposals,
+                         const std::vector<FamilyPrior>& priors, double px_per_mm,
+                         const ChooseOptions& options) {
+    const auto number = static_cast<std::size_t>(options.accepted_rival);
+    if (number > choice.rivals.size()) return no_such_reading(choice.rivals.size());
+    const auto rival = choice.rivals.begin() + options.accepted_rival - 1;
+    std::swap(choice.reading, *rival);
+    std::rotate(choice.rivals.begin(), rival, rival + 1);
+    choice.stitch_margin = choice.row_margin = 0.0;
+    choice.rows_resolved = true;
+    choice.stitch =
+        options.source == StitchSource::told
+            ? StitchReading{choice.reading.family, std::nullopt, StitchSource::told, 1.0}
+            : recognised(choice.reading, support_of(choice.reading, proposals, px_per_mm), priors);
+    return choice;
+}
+
 }  // namespace
 
 Outcome<Choice> choose_reading(std::vector<Reading> readings, const std::vector<Proposal>& proposals,
@@ -122,6 +147,7 @@ Outcome<Choice> choose_reading(std::vector<Reading> readings, const std::vector<
         margin = std::min(margin, choice.reading.score - rival.score);
         if (choice.rivals.size() < 3) choice.rivals.push_back(rival);
     }
+    if (options.accepted_rival > 0) return accepted(std::move(choice), proposals, priors, px_per_mm, options);
     if (choice.stitch_margin < options.least_margin && !choice.rivals.empty())
         return ambiguous(choice, options.source);
     const Support support = support_of(choice.reading, proposals, px_per_mm);

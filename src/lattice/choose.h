@@ -37,11 +37,14 @@ struct ChooseOptions {
     /// fewer than two periods in view. The one wrong row among those pictures had 0.041; four right ones lay
     /// below 0.055 too.
     double least_row_comb = 0.055;
+    /// Accepted by the maker: the rival of this number is taken, from 1 in the order of Choice::rivals; it is
+    /// not judged any more. 0: the best reading.
+    int accepted_rival = 0;
 };
 
 /// Ranks the plain readings with what the proposals say (pitches in px of the search picture, `px_per_mm` of
-/// it) and takes the best. Refuses with stage "lattice", code "ambiguous". Throws std::invalid_argument for
-/// no readings.
+/// it) and takes the best. Refuses with stage "lattice", code "ambiguous", and "no-such-reading" where there
+/// is no rival of the accepted number. Throws std::invalid_argument for no readings.
 [[nodiscard]] Outcome<Choice> choose_reading(std::vector<Reading> readings,
                                              const std::vector<Proposal>& proposals,
                                              const std::vector<FamilyPrior>& priors, double px_per_mm,

@@ -184,6 +184,7 @@ Outcome<Lattice> settle_lattice(const PatchSource& source, const LatticeSearch& 
                                 const std::vector<Proposal>& proposals) {
     ChooseOptions choose;
     choose.source = search.options.source;
+    choose.accepted_rival = search.options.accepted_rival;
     const auto choice =
         choose_reading(search.readings, proposals, search.options.priors, search.patch.px_per_mm, choose);
     if (!choice) return choice.refusal();

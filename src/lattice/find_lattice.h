@@ -30,6 +30,7 @@ struct LatticeOptions {
     double most_stitch_mm = 24.0;
     int stitches_per_repeat = 1;  ///< textured patterns: what one visible period is made of
     int rows_per_repeat = 1;
+    int accepted_rival = 0;  ///< by the maker, from 1; 0: the best reading is taken
 };
 
 /// The fabric laid flat for the search and every way to read it.

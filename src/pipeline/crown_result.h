@@ -58,6 +58,7 @@ struct CrownResult {
     std::optional<Measured> rounds_per_10cm;
     std::vector<RoundDiameter> round_diameters;  ///< inner first, where the rounds were followed
     double rim_seen_part = 1.0;                  ///< of the edge, 0 to 1
+    std::vector<std::string> corrected;          ///< set by hand: "unit", "scale", "area", "rim"
     std::vector<Warning> warnings;
     CrownOverlay overlay;
 };

@@ -8,6 +8,7 @@
 #include "core/units.h"
 #include "disc/disc_outline.h"
 #include "disc/disc_rounds.h"
+#include "disc/told_rim.h"
 #include "fabric/fabric_region.h"
 #include "gauge/gauge.h"
 #include "image/quality.h"
@@ -57,11 +58,14 @@ Height rim_above(const FaceHeight& face, const CrownOptions& options, const Refe
     return {rim.mm - face.mm, std::hypot(rim.std_mm, face.std_mm)};
 }
 
+/// Whether the rim was found in the photo or marked by hand.
+enum class Edge { found, told };
+
 /// What is left of the edge itself: half a pixel all round (the lens's and the fuzz's side of it is the same
 /// everywhere) and, of the radius, what dark shadows beside the yarn and rims that do not lie flat do to it.
 /// That part is the smallest with which the stated intervals of 49 rendered crowns, uneven and some of them
 /// wavy, held 94 of 100 (84 without it). Hidden parts count by how far the rest is from a circle.
-std::vector<Contribution> outline_parts(const DiscOutline& outline) {
+std::vector<Contribution> outline_parts(const DiscOutline& outline, Edge edge) {
     constexpr double edge_px = 0.5;
     constexpr double rim_part = 0.005;
     const double radius = 0.5 * outline.area_diameter_mm();
@@ -70,28 +74,33 @@ std::vector<Contribution> outline_parts(const DiscOutline& outline) {
     // neighbours of a loop or a dark shadow are often drawn along with it.
     constexpr double least_doubt = 0.02;
     const double doubt = std::max(std::max(outline.out_of_round_mm, outline.spread_mm) / radius, least_doubt);
-    return {{"edge", std::hypot(edge_px / outline.px_per_mm / radius, rim_part)},
+    const double told_part = edge == Edge::told ? told_rim_std_mm / radius : 0.0;
+    return {{"edge", std::hypot(edge_px / outline.px_per_mm / radius, rim_part, told_part)},
             {"hidden edge", filled * doubt}};
 }
 
 class CrownSize {
   public:
     /// `correction`: true lengths over those on the outline's plane.
-    CrownSize(const DiscOutline& outline, const ReferencePlane& plane, const Height& rim, double correction)
+    CrownSize(const DiscOutline& outline, Edge edge, const ReferencePlane& plane, const Height& rim,
+              double correction)
         : outline_(outline),
+          edge_(edge),
           plane_(plane),
           rim_(rim),
           correction_(correction),
           middle_px_(outline.photo_from_plane(outline.centre_mm)) {}
 
     [[nodiscard]] Measured diameter() const {
-        return with(measured(correction_ * outline_.area_diameter_mm(), outline_parts(outline_)),
+        return with(measured(correction_ * outline_.area_diameter_mm(), outline_parts(outline_, edge_)),
                     budget(std::nullopt));
     }
     [[nodiscard]] Measured width(double angle_rad) const {
-        return with(measured(correction_ * outline_.width_mm(angle_rad), outline_parts(outline_)),
+        return with(measured(correction_ * outline_.width_mm(angle_rad), outline_parts(outline_, edge_)),
                     budget(angle_rad * degrees_per_radian));
     }
+    /// What is uncertain of the edge itself, as parts of the radius.
+    [[nodiscard]] std::vector<Contribution> edge_parts() const { return outline_parts(outline_, edge_); }
     /// A length on the outline's plane, made true, with the scale's uncertainty besides its own.
     [[nodiscard]] Measured length(double mm, const std::vector<Contribution>& own) const {
         return with(measured(correction_ * mm, own), budget(std::nullopt));
@@ -102,6 +111,7 @@ class CrownSize {
         return scale_budget_at(plane_.rectification, middle_px_, rim_.mm, rim_.std_mm, direction_deg);
     }
     const DiscOutline& outline_;
+    Edge edge_;
     const ReferencePlane& plane_;
     Height rim_;
     double correction_;
@@ -214,7 +224,7 @@ void report_rounds(const DiscRounds& rounds, const DiscOutline& outline, const C
     result.last_round_stitches = result.round_stitches.front();
     const auto& last = *result.last_round_stitches;
     const double round_mm = std::numbers::pi * (outline.area_diameter_mm() - rounds.row_mm);
-    auto parts = outline_parts(outline);
+    auto parts = size.edge_parts();
     parts.push_back(count_part(last));
     result.stitches_per_10cm = reciprocal(span_10cm_mm * last.count.value, size.length(round_mm, parts));
 }
@@ -268,6 +278,27 @@ std::vector<Warning> count_warnings(const CrownResult& result) {
     return warnings;
 }
 
+/// The rim as told, or as the photo shows it.
+Outcome<DiscOutline> find_outline(const Photo& photo, const ReferencePlane& plane, double above_mm,
+                                  const CrownOptions& options, Trace& trace) {
+    const PhotoFromObject photo_from_plane = photo_from_plane_at(plane.rectification, above_mm);
+    if (!options.rim_px.empty()) return told_disc(options.rim_px, photo_from_plane);
+    const auto region = fabric_beside(photo, plane, options.area_px);
+    if (!region) return region.refusal();
+    if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
+    DiscOutlineOptions outline_options;
+    if (!plane.reference.outline_px.empty())
+        outline_options.keep_out_px.push_back(plane.reference.outline_px);
+    return trace_disc(photo, *region, photo_from_plane, outline_options);
+}
+
+std::vector<std::string> corrected_in(const CrownOptions& options) {
+    auto corrected = corrected_of(options.scale);
+    if (!options.area_px.empty()) corrected.emplace_back("area");
+    if (!options.rim_px.empty()) corrected.emplace_back("rim");
+    return corrected;
+}
+
 }  // namespace
 
 Outcome<CrownResult> measure_crown(const Photo& photo, const Knowledge& knowledge,
@@ -275,17 +306,9 @@ Outcome<CrownResult> measure_crown(const Photo& photo, const Knowledge& knowledg
     if (const auto quality = check_quality(photo.pyramid); !quality) return quality.refusal();
     const auto plane = find_reference(photo, knowledge.catalog, options.scale, trace);
     if (!plane) return plane.refusal();
-    const auto region = fabric_beside(photo, *plane, options.area_px);
-    if (!region) return region.refusal();
-    if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
-
     const FaceHeight face = ruler_face_height(photo, plane->reference, options.ruler_thickness_mm);
     const double assumed_mm = rim_above(face, options, *plane, assumed_stitch_mm).mm;
-    DiscOutlineOptions outline_options;
-    if (!plane->reference.outline_px.empty())
-        outline_options.keep_out_px.push_back(plane->reference.outline_px);
-    const auto outline =
-        trace_disc(photo, *region, photo_from_plane_at(plane->rectification, assumed_mm), outline_options);
+    const auto outline = find_outline(photo, *plane, assumed_mm, options, trace);
     if (!outline) return outline.refusal();
     trace_outline(photo, *outline, trace);
     trace.note("disc: edge scatters by " + std::to_string(outline->spread_mm) + " mm about its median, " +
@@ -305,7 +328,8 @@ Outcome<CrownResult> measure_crown(const Photo& photo, const Knowledge& knowledg
             : assumed_stitch_mm;
     const Height rim = rim_above(face, options, *plane, stitch_mm);
     const SurfaceHeight height{plane->rectification.camera_distance_mm, assumed_mm, rim.mm};
-    const CrownSize size(*outline, *plane, rim, height.correction());
+    const Edge edge = options.rim_px.empty() ? Edge::found : Edge::told;
+    const CrownSize size(*outline, edge, *plane, rim, height.correction());
 
     CrownResult result;
     result.photo = photo_facts(photo);
@@ -315,6 +339,7 @@ Outcome<CrownResult> measure_crown(const Photo& photo, const Knowledge& knowledg
     measure_diameters(*outline, size, result);
     result.rim_seen_part = 1.0 - outline->part_of(RimPlace::hidden);
     result.overlay = overlay_of(*outline);
+    result.corrected = corrected_in(options);
     result.warnings = scale_warnings(*plane);
     if (rounds) {
         report_rounds(*rounds, *outline, size, result);

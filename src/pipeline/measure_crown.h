@@ -13,6 +13,7 @@ struct CrownOptions {
     ScaleOptions scale;
     std::optional<StitchFamily> stitch;        ///< told; recognised where not
     std::vector<PhotoPoint> area_px;           ///< the crown lies inside this polygon
+    std::vector<PhotoPoint> rim_px;            ///< points on the crown's rim, set by hand; empty: it is found
     std::optional<double> crown_thickness_mm;  ///< height of the crown's top above the table
     std::optional<double> ruler_thickness_mm;  ///< height of the ruler's face above the table
 };

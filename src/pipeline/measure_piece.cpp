@@ -70,6 +70,9 @@ Outcome<PieceResult> measure_piece(const Photo& photo, const Knowledge& knowledg
     result.height_mm = size(extent->height_mm, extent->height_spread_mm, extent->px_mm,
                             budget(extent->turn_rad + CV_PI / 2.0));
     result.circumference_flat_mm = scaled(result.width_mm, 2.0);
+    result.corrected = corrected_of(options.scale);
+    if (!options.area_px.empty()) result.corrected.emplace_back("area");
+    if (told) result.corrected.emplace_back("width-direction");
     result.warnings = scale_warnings(*plane);
     result.outline_px = region->outline_px;
     result.lines = {{0, extent->width_px}, {1, extent->height_px}};

@@ -14,8 +14,9 @@ struct PieceResult {
     std::vector<PhotoFacts> photos;  ///< as in SwatchResult
     ScaleResult scale;
     Measured width_mm;
-    Measured height_mm;              ///< of a hat: from brim to crown
-    Measured circumference_flat_mm;  ///< of a hat lying flat: twice its width
+    Measured height_mm;                  ///< of a hat: from brim to crown
+    Measured circumference_flat_mm;      ///< of a hat lying flat: twice its width
+    std::vector<std::string> corrected;  ///< set by hand: "unit", "scale", "area", "width-direction"
     std::vector<Warning> warnings;
     std::vector<PhotoPoint> outline_px;
     std::vector<PhotoCurve> lines;  ///< along which width and height were taken

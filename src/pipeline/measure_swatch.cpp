@@ -79,6 +79,7 @@ LatticeOptions lattice_options(const SwatchOptions& options, const Knowledge& kn
     LatticeOptions result;
     result.priors = priors_for(knowledge.catalog, options.stitch, options.worked);
     result.source = options.stitch ? StitchSource::told : StitchSource::recognised;
+    result.accepted_rival = options.reading.value_or(0);
     if (options.repeat) {
         result.stitches_per_repeat = options.repeat->stitches;
         result.rows_per_repeat = options.repeat->rows;
@@ -154,6 +155,14 @@ std::string score_line(const Lattice& lattice) {
          << std::min(s.stitch_margin, s.row_margin) << ", coherence " << s.stitch_coherence << " and "
          << s.row_coherence;
     return line.str();
+}
+
+std::vector<std::string> corrected_in(const SwatchOptions& options) {
+    auto corrected = corrected_of(options.scale);
+    if (!options.area_px.empty()) corrected.emplace_back("area");
+    if (options.row_direction_deg) corrected.emplace_back("rows");
+    if (options.reading) corrected.emplace_back("reading");
+    return corrected;
 }
 
 struct WholeSwatch {
@@ -243,6 +252,7 @@ Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowle
         result.rivals.push_back({span_10cm_mm / (rival.stitch_pitch_px * mm),
                                  span_10cm_mm / (rival.row_pitch_px * mm), rival.score});
     }
+    result.corrected = corrected_in(options);
     result.warnings = scale_warnings(*plane);
     if (!options.stitch && !knowledge.recogniser.get()) {
         result.warnings.push_back({"no-recogniser",

@@ -46,7 +46,13 @@ struct SwatchOptions {
     std::optional<PatternRepeat> repeat;  ///< what one visible repeat is made of
     std::optional<double> fabric_thickness_mm;  ///< height of the fabric's surface above the table
     std::optional<double> ruler_thickness_mm;   ///< height of the ruler's face above the table
+    /// Accepted by the maker: the rival of this number, from 1 in the order of SwatchResult::rivals of the
+    /// result without it and with all else the same.
+    std::optional<int> reading;
 };
+
+/// What of the scale was set by hand: "unit", "scale".
+[[nodiscard]] std::vector<std::string> corrected_of(const ScaleOptions& options);
 
 /// What every measurement needs besides the photo; loaded once, shared by all photos of a batch.
 struct Knowledge {

@@ -52,6 +52,13 @@ Outcome<FabricRegion> fabric_beside(const Photo& photo, const ReferencePlane& pl
     return find_fabric(photo, find);
 }
 
+std::vector<std::string> corrected_of(const ScaleOptions& options) {
+    std::vector<std::string> corrected;
+    if (options.unit) corrected.emplace_back("unit");
+    if (options.two_points) corrected.emplace_back("scale");
+    return corrected;
+}
+
 ScaleResult scale_result(const ReferencePlane& plane) {
     ScaleResult result;
     result.reference = plane.reference.kind;

@@ -76,6 +76,7 @@ struct SwatchResult {
     std::optional<Measured> stitches;   ///< of a whole row; only where the whole swatch is in the frame
     std::optional<Measured> rows;
     std::vector<RivalGauge> rivals;
+    std::vector<std::string> corrected;  ///< set by hand: "unit", "scale", "area", "rows", "reading"
     std::vector<Warning> warnings;
     Overlay overlay;
 };

@@ -61,6 +61,7 @@ Document crown_document(const CrownResult& result, const std::vector<CrownCheck>
     document["crown"] = crown_block(result);
     if (!checks.empty()) document["checks"] = checks_document(checks);
     if (options.advice) document["advice"] = *options.advice;
+    add_corrected(document, result.corrected);
     document["warnings"] = warnings_document(result.warnings);
     document["uncertainty"] = {{"diameter_mm", budget_document(result.diameter_mm)}};
     if (options.annotated) document["annotated"] = *options.annotated;

@@ -52,6 +52,7 @@ std::string crown_text(const CrownResult& result, const std::vector<CrownCheck>&
     text += count_lines(result, options.units);
     text += check_lines(checks);
     text += paragraph("Scale: ", scale_sentence(result.scale, catalog, options.units));
+    text += corrected_line(result.corrected);
     return text + warning_lines(result.warnings);
 }
 

@@ -52,6 +52,7 @@ Document swatch_document(const SwatchResult& result, const DocumentOptions& opti
     document["scale"] = scale_block(result.scale);
     document["stitch"] = stitch_block(result.stitch);
     document["swatch"] = swatch_block(result);
+    add_corrected(document, result.corrected);
     document["warnings"] = warnings_document(result.warnings);
     document["rivals"] = rivals_document(result.rivals);
     document["uncertainty"] = uncertainty_document(result);

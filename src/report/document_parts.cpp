@@ -70,6 +70,10 @@ Document warnings_document(const std::vector<Warning>& warnings) {
     return list;
 }
 
+void add_corrected(Document& document, const std::vector<std::string>& corrected) {
+    if (!corrected.empty()) document["corrected"] = corrected;
+}
+
 Document budget_document(const Measured& x) {
     Document list = Document::array();
     for (const auto& part : x.contributions) {

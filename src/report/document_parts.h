@@ -21,6 +21,8 @@ void add_photos(Document& document, const PhotoFacts& photo, const std::vector<P
 /// Adds a quantity that may not be visible.
 void add_if_visible(Document& block, const char* key, const std::optional<Measured>& x);
 [[nodiscard]] Document warnings_document(const std::vector<Warning>& warnings);
+/// "corrected": what was set by hand; nothing where nothing was.
+void add_corrected(Document& document, const std::vector<std::string>& corrected);
 /// The named parts of a quantity's uncertainty.
 [[nodiscard]] Document budget_document(const Measured& x);
 

@@ -113,6 +113,12 @@ std::vector<RivalGauge> rivals_that_matter(std::vector<RivalGauge> rivals) {
     return rivals;
 }
 
+std::string corrected_line(const std::vector<std::string>& corrected) {
+    std::string list;
+    for (const auto& what : corrected) list += (list.empty() ? "" : ", ") + what;
+    return list.empty() ? list : paragraph("Set by hand: ", list + ".");
+}
+
 std::string warning_lines(const std::vector<Warning>& warnings) {
     std::string text;
     for (const auto& warning : warnings)

@@ -37,6 +37,9 @@ inline constexpr std::string_view no_abbreviation = "sts";
 /// the best rival of rendered photographs scored up to 0.89.
 [[nodiscard]] std::vector<RivalGauge> rivals_that_matter(std::vector<RivalGauge> rivals);
 
+/// "Set by hand: scale, area." with a line end; empty where nothing was.
+[[nodiscard]] std::string corrected_line(const std::vector<std::string>& corrected);
+
 /// The warnings under their heading; empty where there are none.
 [[nodiscard]] std::string warning_lines(const std::vector<Warning>& warnings);
 

@@ -21,6 +21,7 @@ Document piece_document(const PieceResult& result, const std::vector<CrownCheck>
                          {"height_mm", measured_document(result.height_mm)},
                          {"circumference_flat_mm", measured_document(result.circumference_flat_mm)}};
     if (!checks.empty()) document["checks"] = checks_document(checks);
+    add_corrected(document, result.corrected);
     document["warnings"] = warnings_document(result.warnings);
     document["uncertainty"] = {{"width_mm", budget_document(result.width_mm)},
                                {"height_mm", budget_document(result.height_mm)}};
@@ -38,6 +39,7 @@ std::string piece_text(const PieceResult& result, const std::vector<CrownCheck>&
     text += "  (the true value lies within the \u00B1 in 95 of 100 photos)\n\n";
     text += check_lines(checks);
     text += paragraph("Scale: ", scale_sentence(result.scale, catalog, options.units));
+    text += corrected_line(result.corrected);
     return text + warning_lines(result.warnings);
 }
 

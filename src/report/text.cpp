@@ -67,6 +67,7 @@ std::string swatch_text(const SwatchResult& result, const Catalog& catalog, cons
     text += counted_line(result.overlay, result.stitch.worked);
     text += whole_swatch_line(result, options.units);
     text += paragraph("Scale: ", scale_sentence(result.scale, catalog, options.units));
+    text += corrected_line(result.corrected);
     text += rival_lines(result.rivals);
     text += warning_lines(result.warnings);
     if (options.detail == Detail::explained) text += explanation(result);

@@ -16,11 +16,15 @@ constexpr std::array scale_words = {Word{"unit", "--ruler"}, Word{"scale", "--sc
                                     Word{"reference", "--reference"},
                                     Word{"ruler_correction", "--ruler-correction"}, Word{"units", "--units"}};
 
-constexpr std::array fabric_words = {
-    Word{"terms", "--terms"},         Word{"stitch", "--stitch"},
-    Word{"worked", "--worked"},       Word{"area_px", "--area", Shape::points},
-    Word{"rows_deg", "--rows"},       Word{"repeat", "--repeat"},
-    Word{"thickness", "--thickness"}, Word{"ruler_thickness", "--ruler-thickness"}};
+constexpr std::array fabric_words = {Word{"terms", "--terms"},
+                                     Word{"stitch", "--stitch"},
+                                     Word{"worked", "--worked"},
+                                     Word{"area_px", "--area", Shape::points},
+                                     Word{"rows_deg", "--rows"},
+                                     Word{"reading", "--reading"},
+                                     Word{"repeat", "--repeat"},
+                                     Word{"thickness", "--thickness"},
+                                     Word{"ruler_thickness", "--ruler-thickness"}};
 
 constexpr std::array target_words = {Word{"per", "--per"},     Word{"hook", "--hook"},
                                      Word{"hooks", "--hooks"}, Word{"tolerance", "--tolerance"},
@@ -31,6 +35,7 @@ constexpr std::array crown_words = {Word{"terms", "--terms"},
                                     Word{"stitch", "--stitch"},
                                     Word{"worked", "--worked"},
                                     Word{"area_px", "--area", Shape::points},
+                                    Word{"rim_px", "--rim", Shape::points},
                                     Word{"thickness", "--thickness"},
                                     Word{"ruler_thickness", "--ruler-thickness"},
                                     Word{"want_diameter", "--want"},

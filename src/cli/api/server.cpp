@@ -9,6 +9,7 @@
 #include "cli/api/calculator_routes.h"
 #include "cli/api/choices.h"
 #include "cli/api/measure_routes.h"
+#include "cli/api/openapi.h"
 #include "cli/api/record_routes.h"
 #include "cli/api/replies.h"
 #include "cli/streams.h"
@@ -148,6 +149,10 @@ std::vector<web::Route> all_routes(const Context& context) {
     auto routes = web::page_routes(web::page_files());
     routes.push_back(health_route());
     routes.push_back(choices_route(context));
+    for (auto& route : web::page_routes(description_files())) {
+        route.path = "/openapi.json";
+        routes.push_back(std::move(route));
+    }
     for (const auto& more : {measure_routes(context), record_routes(context), calculator_routes(context)})
         routes.insert(routes.end(), more.begin(), more.end());
     return routes;

@@ -47,6 +47,26 @@ TEST(ChooseReading, TakesTheBestAndKeepsTheOthers) {
     EXPECT_TRUE(choice->rows_resolved);
 }
 
+TEST(ChooseReading, TakesTheRivalThatTheMakerAccepts) {
+    const std::vector<Reading> readings = {reading(20, 18, 1, StitchFamily::sc, 0.60),
+                                           reading(10, 9, 1, StitchFamily::sc, 0.59),
+                                           reading(40, 36, 1, StitchFamily::sc, 0.30)};
+    ChooseOptions options;
+    options.accepted_rival = 2;
+    const auto choice = choose_reading(readings, {}, {sc}, 4.0, options);
+    ASSERT_TRUE(choice.ok()) << "what the maker decided is not ambiguous any more";
+    EXPECT_DOUBLE_EQ(choice->reading.stitch_pitch_px, 40.0);
+    EXPECT_TRUE(choice->rows_resolved);
+    ASSERT_EQ(choice->rivals.size(), 2U);
+    EXPECT_DOUBLE_EQ(choice->rivals.front().stitch_pitch_px, 20.0);
+    EXPECT_DOUBLE_EQ(choice->rivals.back().stitch_pitch_px, 10.0);
+
+    options.accepted_rival = 3;
+    const auto none = choose_reading(readings, {}, {sc}, 4.0, options);
+    ASSERT_FALSE(none.ok());
+    EXPECT_EQ(none.refusal().code, "no-such-reading");
+}
+
 TEST(ChooseReading, RefusesTwoStitchesThatExplainThePictureAlike) {
     const auto choice = choose_reading(
         {reading(20, 18, 1, StitchFamily::sc, 0.60), reading(10, 9, 1, StitchFamily::sc, 0.59)}, {}, {sc},
