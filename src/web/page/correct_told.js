@@ -39,12 +39,14 @@ export function readingPart(take) {
   return {
     frame,
     show({ rivals, values }) {
-      const items = rivals.map((rival, index) => {
-        const reading = rivalText(rival, settings().units);
+      // Readings that differ by less than is shown are one to the maker; the first of them scored best.
+      const texts = rivals.map((rival) => rivalText(rival, settings().units));
+      const items = texts.map((reading, index) => {
+        if (texts.indexOf(reading) !== index) return null;
         const taken = values.reading === index;
         return make('li', {}, make('span', {}, reading),
           button(word('rivals.take'), () => take(index), { 'aria-label': word('rivals.take-full', { reading }), 'aria-pressed': String(taken) }));
-      });
+      }).filter(Boolean);
       list.replaceChildren(...(items.length ? items : [make('li', {}, word('rivals.none'))]));
     },
   };

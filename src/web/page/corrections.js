@@ -62,6 +62,6 @@ export function asRequest({ values }) {
     ...(rows !== undefined && { rows_deg: rows }),
     ...(stitch && { stitch }),
     ...(worked && { worked }),
-    ...(reading !== undefined && { reading }),
+    ...(reading !== undefined && { reading: reading + 1 }), // the server counts the rivals from 1
   };
 }

@@ -64,8 +64,9 @@ test('a corrected measurement is kept as corrected', async () => {
   await measure(page, 'pudding-cream.jpg', { known: async () => {} });
   await page.getByRole('button', { name: 'Correct by hand' }).click();
   await page.getByRole('radio', { name: 'Stitch and unit' }).check();
-  await page.locator('.correct').getByLabel('Stitch', { exact: true }).selectOption('sc');
-  await page.locator('.corrections', { hasText: 'stitch' }).waitFor();
+  await page.getByLabel('The ruler counts in').selectOption('mm');
+  await page.locator('.corrections', { hasText: 'the ruler counts in millimetres' }).waitFor();
+  await page.locator('.outcome[aria-busy=false]').waitFor();
   await page.locator('.correct-status').filter({ hasText: /^Now:/ }).waitFor();
   await page.getByRole('button', { name: 'Done' }).click();
   await page.getByRole('button', { name: 'Save to a yarn' }).click();

@@ -40,7 +40,7 @@ test('two points replace the ruler with its unit, and a reading belongs to one a
 
 test('the request uses the server\'s words', () => {
   const all = corrected(corrected(corrected(none, 'scale', scale), 'rows', 0), 'reading', 0);
-  assert.deepEqual(asRequest(all), { scale: { from_px: [1, 2], to_px: [301, 2], length: '10 cm' }, rows_deg: 0, reading: 0 });
+  assert.deepEqual(asRequest(all), { scale: { from_px: [1, 2], to_px: [301, 2], length: '10 cm' }, rows_deg: 0, reading: 1 });
 });
 
 test('what is corrected goes before what the form tells, and empty fields are left out', () => {
