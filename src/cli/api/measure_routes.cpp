@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "cli/api/found.h"
 #include "cli/api/json_arguments.h"
 #include "cli/api/measure_request.h"
 #include "cli/api/replies.h"
@@ -70,6 +71,7 @@ Reply measured_reply(const PhotoCommand<Result>& command, const SaveRequest& sav
     Document answer;
     if (!result) {
         answer["refusal"] = refusal_document(result.refusal(), {command.name, photo.file});
+        answer["photo"] = {{"width_px", photo.grey.cols}, {"height_px", photo.grey.rows}};
         answer["picture"] = picture_document(view);
         return json_reply(answer, 422);
     }
@@ -80,6 +82,7 @@ Reply measured_reply(const PhotoCommand<Result>& command, const SaveRequest& sav
     }
     answer["text"] = command.text(*result) + saved_text(report);
     answer["picture"] = picture_document(without_panel(command.picture(view, *result), view));
+    answer["found"] = found_document(*result);
     if (save.yarn) answer["saved"] = report["saved"];
     answer["report"] = std::move(report);
     return json_reply(answer);

@@ -1,9 +1,10 @@
 /// The shapes of the Correct view between the first look and a correction that counts. A shape that begins at a
 /// place of ours says nothing yet: it counts once the maker has put its points, and for a known length typed it.
 import { isLength, lengthText } from './request.js';
-import { crossesItself, directionDeg, lengthPx, startArea, startLine, startRim, thinned } from './shapes.js';
+import { crossesItself, directionDeg, lengthPx, simplified, startArea, startLine, startRim } from './shapes.js';
 
-const mostFoundCorners = 10; // handles that a thumb can tell apart; the outline found has hundreds of points
+/// Handles that a thumb can tell apart; the outline found has hundreds of points. Not swept.
+const mostCornersOf = { area: 6, rim: 12 };
 /// Ends of a known length closer than this share of the photo's width cannot give a sure scale; the server judges the rest.
 const leastShare = 0.02;
 
@@ -18,11 +19,11 @@ function lineAt(photo, degrees) {
 
 const starts = {
   scale: (photo, found) => found?.ruler_px ?? startLine(photo),
-  area: (photo, found) => (found?.area_px ? thinned(found.area_px, mostFoundCorners) : startArea(photo)),
-  rim: (photo, found) => (found?.rim_px ? thinned(found.rim_px, mostFoundCorners) : startRim(photo)),
-  rows: (photo, found) => lineAt(photo, found?.rows_deg ?? 0),
+  area: (photo, found) => (found?.outline_px ? simplified(found.outline_px, mostCornersOf.area) : startArea(photo)),
+  rim: (photo, found) => (found?.outline_px ? simplified(found.outline_px, mostCornersOf.rim) : startRim(photo)),
+  rows: (photo, found) => found?.row_px ?? lineAt(photo, 0),
 };
-const foundKey = { scale: 'ruler_px', area: 'area_px', rim: 'rim_px', rows: 'rows_deg' };
+const foundKey = { scale: 'ruler_px', area: 'outline_px', rim: 'outline_px', rows: 'row_px' };
 
 /// A shape as it begins: from the correction that was made, else where the program found it, else at a place of ours.
 /// {kind, points, put: indices that the maker placed, trusted, text, unit}

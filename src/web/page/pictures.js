@@ -25,12 +25,10 @@ export function forget(picture) {
   if (picture) URL.revokeObjectURL(picture.url);
 }
 
-/// Size of the upright photo in its own pixels: as the report says it, else as the picture of a refusal says it, else
-/// as the browser decoded it. Null where none of them does.
+/// Size of the upright photo in its own pixels: as the answer says it, else as the browser decoded it. Null where neither
+/// does.
 export function photoSize(body, local) {
-  const told = body?.report?.photo ?? body?.refusal?.photo;
+  const told = body?.report?.photo ?? body?.photo;
   if (told?.width_px) return { width: told.width_px, height: told.height_px };
-  const picture = body?.picture;
-  if (picture?.photo_width_px) return { width: picture.photo_width_px, height: picture.photo_height_px };
   return local ? { width: local.width, height: local.height } : null;
 }

@@ -45,19 +45,19 @@ export function startRim(photo, count = 8) {
   });
 }
 
-/// At most `most` points of a closed outline, evenly spread along its length.
-export function thinned(points, most) {
-  if (points.length <= most) return points;
-  const steps = points.map(([x, y], i) => Math.hypot(points[(i + 1) % points.length][0] - x, points[(i + 1) % points.length][1] - y));
-  const whole = steps.reduce((sum, step) => sum + step, 0);
-  let travelled = 0;
-  let next = 0;
-  return points.filter((_, i) => {
-    const take = travelled >= (next * whole) / most - 1e-9;
-    travelled += steps[i];
-    if (take) next = Math.floor((travelled * most) / whole - 1e-9) + 1;
-    return take;
-  });
+/// A closed outline with at most `most` corners: again and again the corner goes whose triangle with its neighbours is
+/// smallest (M. Visvalingam, J. D. Whyatt, Line generalisation by repeated elimination of points, 1993).
+export function simplified(points, most) {
+  const corners = [...points];
+  const triangle = (i) => {
+    const [[ax, ay], [bx, by], [cx, cy]] = [-1, 0, 1].map((step) => corners[(i + step + corners.length) % corners.length]);
+    return Math.abs((bx - ax) * (cy - ay) - (by - ay) * (cx - ax));
+  };
+  while (corners.length > Math.max(most, fewestCorners)) {
+    const areas = corners.map((_, i) => triangle(i));
+    corners.splice(areas.indexOf(Math.min(...areas)), 1);
+  }
+  return corners;
 }
 
 /// Whether a polygon crosses itself, so that its inside is not plain.

@@ -28,7 +28,6 @@ for (const [size, move] of [['phone', dragByFinger], ['desktop', drag]]) {
     const first = await figures(page);
     await openCorrect(page);
     await move(page, 0, share(shot, p));
-    await settled(page, /both rings/);
     await move(page, 1, share(shot, q));
     await settled(page, /Type the length/);
     await page.getByLabel('Unit', { exact: true }).selectOption('mm');
@@ -50,7 +49,7 @@ for (const [size, move] of [['phone', dragByFinger], ['desktop', drag]]) {
     assert.notDeepEqual(doubled, found);
     await page.getByRole('button', { name: 'Undo the last change' }).click();
     await page.getByRole('button', { name: /^Take back: known length/ }).click();
-    await settled(page, /both rings/);
+    await settled(page, /Type the length/);
     await page.waitForFunction(() => !document.querySelector('.tag-by-hand'));
     await page.locator('.outcome[aria-busy=false]').waitFor();
     assert.deepEqual(await figures(page), first);
@@ -114,6 +113,24 @@ test('without dragging: a ring is chosen and the place tapped, or moved by the a
   await context.close();
 });
 
+test('another reading is taken, told so, and taken back', async () => {
+  const { page, faults, context } = await here.open();
+  await measure(page, 'brimful-moss.jpg');
+  const [first] = await figures(page);
+  await openCorrect(page, 'Another reading');
+  await picture(page, 'desktop-correct-reading');
+  const offered = page.locator('.rivals button');
+  assert.ok(await offered.count() > 0);
+  await offered.last().click();
+  await settled(page, /^Now:|What to change/);
+  assert.match(await page.locator('.corrections').textContent(), /another reading/);
+  await page.getByRole('button', { name: 'Undo the last change' }).click();
+  await settled(page);
+  await page.waitForFunction((value) => Number(document.querySelector('.figure-value')?.textContent.split('±')[0]) === value, first.value);
+  noFaults(faults);
+  await context.close();
+});
+
 test('the stitch is told', async () => {
   const { page, faults, context } = await here.open();
   await measure(page, 'brimful-moss.jpg');
@@ -146,6 +163,7 @@ test('a photo without a ruler is measured by a length that the maker knows', asy
   const right = corners.reduce((best, point) => (point[0] - point[1] > best[0] - best[1] ? point : best));
   const leftmost = corners.reduce((best, point) => (point[0] + point[1] < best[0] + best[1] ? point : best));
   await drag(page, 0, share(shot, leftmost));
+  await settled(page, /both rings/);
   await drag(page, 1, share(shot, right));
   await page.getByLabel('Length between the rings').fill(String(shot.fabric_width_mm / 10));
   await settled(page);

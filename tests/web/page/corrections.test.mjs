@@ -78,7 +78,7 @@ test('an area that begins at a place of ours counts only when it is said to', ()
   const shape = startShape('area', { photo });
   assert.equal(missing(withPut(shape, shape.points, 1)), 'need-use');
   assert.equal(missing({ ...shape, trusted: true }), '');
-  const found = startShape('area', { photo, found: { area_px: [[10, 10], [500, 10], [500, 400], [10, 400]] } });
+  const found = startShape('area', { photo, found: { outline_px: [[10, 10], [500, 10], [500, 400], [10, 400]] } });
   assert.equal(missing(found), '');
   assert.equal(missing({ ...found, points: [[0, 0], [10, 10], [10, 0], [0, 10]] }), 'crossing');
 });

@@ -78,7 +78,7 @@ test('what an answer tells of troubles', () => {
 test('the size of the photo is taken from the report first', () => {
   const local = { width: 4, height: 3 };
   assert.deepEqual(photoSize({ report: { photo: { width_px: 8, height_px: 6 } } }, local), { width: 8, height: 6 });
-  assert.deepEqual(photoSize({ refusal: {}, picture: { photo_width_px: 12, photo_height_px: 9 } }, local), { width: 12, height: 9 });
+  assert.deepEqual(photoSize({ refusal: {}, photo: { width_px: 12, height_px: 9 } }, local), { width: 12, height: 9 });
   assert.deepEqual(photoSize({ refusal: {} }, local), local);
   assert.equal(photoSize({}, null), null);
 });
