@@ -89,10 +89,12 @@ export function correctPanel({ session, stage, choices, stitchNames, onclose, on
     const lack = shape && (missing(shape) || (tooClose(shape, stage.photo) ? 'too-close' : ''));
     const waiting = lack && lack !== 'need-ends' && lack !== 'need-use' ? lack : '';
     use.hidden = !shape || lack !== 'need-use';
-    const other = now.refusal && !session.busy && toolFor(now.refusal.code, now.kind) !== tool;
+    const answering = now.refusal && !session.busy ? toolFor(now.refusal.code, now.kind) : undefined;
+    const other = answering && answering !== tool;
+    const begun = lack && answering === tool; // the refusal is being answered: what is still missing matters more
     wayOut.replaceChildren(...[other && handButton(now.refusal.code, now.kind, switchTo)].filter(Boolean));
-    status.classList.toggle('is-bad', Boolean(waiting || now.refusal || now.trouble));
-    if (waiting) status.textContent = word(`correct.${waiting}`);
+    status.classList.toggle('is-bad', Boolean(waiting || (now.refusal && !begun) || now.trouble));
+    if (waiting || begun) status.textContent = word(`correct.${lack}`);
     else if (session.busy) status.textContent = word('correct.working');
     else if (now.trouble) status.textContent = troubleTitle(now.trouble);
     else if (now.refusal) status.textContent = `${now.refusal.message}. ${word('refusal.do', { hint: now.refusal.hint })}`;

@@ -6,6 +6,7 @@ import { length, size } from './format.js';
 import { stitchOptions } from './measure_form.js';
 import { settings } from './settings.js';
 import { counted, word } from './words.js';
+import { yarnField } from './yarn_field.js';
 
 const whom = ['head', 'age', 'size', 'stitches'];
 
@@ -46,9 +47,10 @@ export function hatView({ choices, lastGauge }) {
     age: field('age', 'age', { hint: word('hat.age-hint') }),
     size: field('size', 'size', { hint: word('hat.size-hint') }),
     stitches: field('stitches', 'stitches', { inputmode: 'numeric' }),
-    gauge: field('gauge', 'gauge', { hint: word('hat.gauge-hint'), required: true }),
+    gauge: field('gauge', 'gauge', { hint: word('hat.gauge-hint') }),
+    yarn: yarnField({ name: 'yarn', label: word('calc.yarn'), hint: word('calc.yarn-hint') }),
     per: selectField({ name: 'per', label: word('hat.per'), value: settings().units === 'in' ? '4in' : '10cm', options: ['10cm', '4in'].map((key) => [key, word(`span.${key}`)]) }),
-    stitch: selectField({ name: 'stitch', label: word('hat.stitch'), value: 'sc', options: stitchOptions(choices).filter(([key]) => key !== 'stockinette') }),
+    stitch: selectField({ name: 'stitch', label: word('hat.stitch'), options: [['', word('form.not-told')], ...stitchOptions(choices).filter(([key]) => key !== 'stockinette')] }),
     ease: field('ease', 'ease', { hint: word('hat.ease-hint') }),
     height: field('height', 'height'),
     brim: field('brim', 'brim'),
@@ -75,10 +77,10 @@ export function hatView({ choices, lastGauge }) {
 
   const view = calculator({
     what: 'hat', heading: word('hat.heading'), intro: word('hat.intro'), fields, draw,
-    lay: (frames) => [forWhom.frame, whom.map((name) => frames[name]), make('div', { class: 'field-row' }, frames.gauge, frames.per), take, frames.stitch, more],
-    needed: () => [forWhom.value, 'gauge'],
+    lay: (frames) => [forWhom.frame, whom.map((name) => frames[name]), make('div', { class: 'field-row' }, frames.gauge, frames.per), take, frames.yarn, frames.stitch, more],
+    needed: ({ yarn }) => (yarn ? [forWhom.value] : [forWhom.value, 'gauge']),
     options: (values) => {
-      const used = [forWhom.value, 'gauge', 'per', 'stitch', ...(forWhom.value === 'stitches' ? [] : shape)];
+      const used = [forWhom.value, 'gauge', ...(values.gauge ? ['per'] : []), 'yarn', 'stitch', ...(forWhom.value === 'stitches' ? [] : shape)];
       const told = Object.fromEntries(used.map((name) => [name, values[name]]));
       return { ...told, units: settings().units, terms: settings().terms };
     },
@@ -87,6 +89,7 @@ export function hatView({ choices, lastGauge }) {
   return {
     ...view,
     enter() {
+      fields.yarn.suggest();
       const found = lastGauge();
       take.hidden = !found;
       if (found) take.textContent = word('calc.take-gauge', { gauge: `${found.text} / ${word(`span.${found.per}`)}` });

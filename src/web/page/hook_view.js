@@ -6,6 +6,7 @@ import { fixed, hook as hookText, percent, plusMinus } from './format.js';
 import { hookSentence } from './result_words.js';
 import { settings } from './settings.js';
 import { word } from './words.js';
+import { yarnField } from './yarn_field.js';
 
 const signed = (share) => `${share > 0 ? '+' : ''}${percent(share, 1)}`;
 
@@ -23,7 +24,8 @@ function draw({ advice }) {
 export function hookView({ choices, lastGauge }) {
   const field = (name, more = {}) => textField({ name, label: word(`hookview.${name}`), ...more });
   const fields = {
-    have: field('have', { hint: word('hookview.have-hint'), required: true }),
+    have: field('have', { hint: word('hookview.have-hint') }),
+    yarn: yarnField({ name: 'yarn', label: word('calc.yarn'), hint: word('hookview.yarn-hint') }),
     want: field('want', { hint: word('hookview.want-hint'), required: true }),
     per: selectField({ name: 'per', label: word('hookview.per'), value: settings().units === 'in' ? '4in' : '10cm', options: ['10cm', '4in'].map((key) => [key, word(`span.${key}`)]) }),
     hook: field('hook', { hint: word('measure.hook-hint'), list: choices.hooks_mm.map((mm) => hookText(mm).replace(' ', '')) }),
@@ -38,13 +40,14 @@ export function hookView({ choices, lastGauge }) {
   } });
   const view = calculator({
     what: 'hook', heading: word('hookview.heading'), intro: word('hookview.intro'), fields, draw,
-    lay: (frames) => [frames.have, take, frames.want, frames.per, frames.hook, make('div', { class: 'field-grid' }, frames.hooks, frames.piece, frames.tolerance)],
-    needed: () => ['have', 'want'],
+    lay: (frames) => [frames.have, take, frames.yarn, frames.want, frames.per, frames.hook, make('div', { class: 'field-grid' }, frames.hooks, frames.piece, frames.tolerance)],
+    needed: ({ yarn }) => (yarn ? ['want'] : ['have', 'want']),
     options: (values) => ({ ...values, units: settings().units }),
   });
   return {
     ...view,
     enter() {
+      fields.yarn.suggest();
       const found = lastGauge();
       take.hidden = !found;
       if (found) take.textContent = word('calc.take-gauge', { gauge: `${found.text} / ${word(`span.${found.per}`)}` });

@@ -5,6 +5,7 @@ import { textField } from './fields.js';
 import { fixed, percent, plain, plusMinus } from './format.js';
 import { settings } from './settings.js';
 import { word, wordOr } from './words.js';
+import { yarnField } from './yarn_field.js';
 
 const grams = (measured) => `${plusMinus(measured, 0)} g`;
 const yards = (metres) => metres / 0.9144; // international yard, 0.9144 m exactly
@@ -28,14 +29,16 @@ const several = (text) => text.split(/[,;]\s+|;/).map((part) => part.trim()).fil
 export function neededView() {
   const field = (name) => textField({ name: name.replace('-', '_'), label: word(`needed.${name}`), hint: word(`needed.${name}-hint`) });
   const fields = {
-    swatch_mass: field('swatch-mass'), swatch_area: field('swatch-area'), used: field('used'), head: field('head'), area: field('area'),
+    swatch_mass: field('swatch-mass'), swatch_area: field('swatch-area'), used: field('used'),
+    yarn: yarnField({ name: 'yarn', label: word('calc.yarn'), hint: word('needed.yarn-hint') }), head: field('head'), area: field('area'),
     count: textField({ name: 'count', label: word('needed.count'), inputmode: 'numeric' }),
     ball: field('ball'), stock: field('stock'), margin: field('margin'),
   };
-  return calculator({
+  const view = calculator({
     what: 'yarn-needed', heading: word('needed.heading'), intro: word('needed.intro'), fields, draw,
-    lay: (frames) => [make('div', { class: 'field-grid' }, frames.swatch_mass, frames.swatch_area, frames.used, frames.head, frames.area, frames.count, frames.ball, frames.stock, frames.margin)],
-    needed: (values) => (values.used ? [] : ['swatch_mass', 'swatch_area']),
+    lay: (frames) => [make('div', { class: 'field-grid' }, frames.swatch_mass, frames.swatch_area, frames.used, frames.yarn, frames.head, frames.area, frames.count, frames.ball, frames.stock, frames.margin)],
+    needed: (values) => (values.used || values.yarn ? [] : ['swatch_mass', 'swatch_area']),
     options: ({ head, ...values }) => ({ ...values, ...(head && { head: several(head) }), units: settings().units }),
   });
+  return { ...view, enter: () => fields.yarn.suggest() };
 }

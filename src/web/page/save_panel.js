@@ -5,32 +5,22 @@ import { requireFilled, selectField, showFieldError, textField, tieToField, valu
 import { hook as hookText } from './format.js';
 import { goodNotice, troubleNotice } from './notices.js';
 import { word, wordOr } from './words.js';
+import { yarnField } from './yarn_field.js';
 
 export function savePanel({ session, choices }) {
   const fields = {
-    yarn: textField({ name: 'yarn', label: word('saving.yarn'), hint: word('saving.yarn-hint'), list: [], required: true }),
+    yarn: yarnField({ name: 'yarn', label: word('saving.yarn'), hint: word('saving.yarn-hint'), required: true }),
     hook: textField({ name: 'hook', label: word('saving.hook'), hint: word('measure.hook-hint'), required: true, list: choices.hooks_mm.map((mm) => hookText(mm).replace(' ', '')) }),
     state: selectField({ name: 'state', label: word('saving.state'), options: [['', word('form.not-told')], ...choices.states.map((key) => [key, wordOr(`state.${key}`, key)])] }),
     mass: textField({ name: 'mass', label: `${word('saving.mass')} ${word('form.optional')}`, hint: word('saving.mass-hint') }),
   };
-  const suggestions = fields.yarn.frame.querySelector('datalist');
   const outcome = make('div', { 'aria-live': 'polite' });
   const go = make('button', { type: 'submit', class: 'main-button' }, word('saving.go'));
   const form = make('form', { novalidate: true, onsubmit: (event) => { event.preventDefault(); save(); } },
     make('div', { class: 'field-grid' }, Object.values(fields).map(({ frame }) => frame)), go);
   const heading = make('h2', { tabindex: '-1' }, word('saving.heading'));
   const frame = make('section', { class: 'saving', hidden: true, 'aria-label': word('saving.heading') }, heading, form, outcome);
-  let known = new Set();
-
-  async function suggest() {
-    try {
-      const { yarns } = await api.yarns.list();
-      known = new Set(yarns.map(({ name }) => name));
-      suggestions.replaceChildren(...[...known].map((name) => make('option', { value: name })));
-    } catch {
-      // Suggestions only: saving itself will say what is wrong.
-    }
-  }
+  let known = new Set(); // names of the record
 
   async function save() {
     if (go.disabled || !requireFilled(fields, ['yarn', 'hook'])) return;
@@ -73,7 +63,7 @@ export function savePanel({ session, choices }) {
       if (hook && !fields.hook.control.value) fields.hook.control.value = hook;
       if (yarn && !fields.yarn.control.value) fields.yarn.control.value = yarn;
       Object.values(fields).forEach((field) => showFieldError(field, ''));
-      suggest();
+      fields.yarn.suggest().then((names) => { known = names; });
       heading.focus();
     },
     close() {

@@ -54,6 +54,26 @@ test('which head stitches fit; the gauge of the last photo is taken over', async
   await context.close();
 });
 
+test('the gauge of a yarn in the record plans the hat', async () => {
+  const { page, faults, context } = await here.open();
+  await measure(page, 'brimful-moss.jpg');
+  await page.getByRole('button', { name: 'Save to a yarn' }).click();
+  const form = page.locator('.saving');
+  await form.getByLabel('Yarn').fill('Fennelwick DK, Moss');
+  await form.getByLabel('Hook').fill('4.5mm');
+  await form.getByRole('button', { name: 'Save', exact: true }).click();
+  await form.getByRole('link', { name: 'See this yarn' }).waitFor();
+  await page.getByRole('link', { name: 'Hat', exact: true }).click();
+  const yarn = page.getByLabel('Or: a yarn of your record');
+  assert.equal(await page.locator(`datalist#${await yarn.getAttribute('list')} option`).first().getAttribute('value'), 'Fennelwick DK, Moss');
+  await yarn.fill('Fennelwick DK, Moss');
+  await page.getByLabel('Head around its widest part').fill('56cm');
+  await page.getByRole('button', { name: 'Work it out' }).click();
+  await page.getByRole('table', { name: 'Crown, round by round' }).waitFor();
+  noFaults(faults);
+  await context.close();
+});
+
 test('yarn needed for several hats', async () => {
   const { page, faults, context } = await here.open({ hash: '#/yarn-needed' });
   await page.getByLabel('Mass of the swatch').fill('12.4g');
