@@ -11,7 +11,7 @@ import sys
 
 ORDER = ["core", "catalog", "image", "scale", "rectify", "fabric", "recogniser", "lattice", "disc", "gauge",
          "advice", "yarns", "pipeline", "report", "web", "cli"]
-WITHOUT_OPENCV = {"core", "catalog", "advice", "yarns"}
+WITHOUT_OPENCV = {"core", "catalog", "advice", "yarns", "web"}
 
 
 def faults(source):
