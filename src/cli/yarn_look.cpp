@@ -69,8 +69,7 @@ ExitStatus look(const LookArguments& arguments, Read read, TextOf text_of, Docum
 Outcome<YarnView> view_of(const Record& record, const LookArguments& arguments) {
     const auto stored = find_yarn(record, arguments.name);
     if (!stored) return stored.refusal();
-    const Reports reports = arguments.output.form == Form::json ? Reports::read : Reports::left;
-    const auto measurements = measurements_of(record, arguments.name, reports);
+    const auto measurements = measurements_of(record, arguments.name, Reports::read);
     if (!measurements) return measurements.refusal();
     return YarnView{stored->yarn, *measurements};
 }

@@ -10,6 +10,7 @@
 #include "report/wrap.h"
 #include "report/yarn_plot.h"
 #include "report/yarn_words.h"
+#include "yarns/from_report.h"
 #include "yarns/response.h"
 
 namespace ridgetally {
@@ -136,8 +137,17 @@ std::string size_of(const Measurement& m, SizeUnit units) {
     return {};
 }
 
+/// "scale, area": what was set by hand, as its report says.
+std::string by_hand(const Measurement& measurement) {
+    std::string list;
+    for (const auto& what : corrected_of(measurement)) list += (list.empty() ? "" : ", ") + one_line(what);
+    return list;
+}
+
 std::string measurement_lines(const YarnView& view, const Catalog& catalog, const TextOptions& options) {
+    std::vector<std::string> headings = {"number", "day", "what", "hook", "stitch", "state", "size", "photo"};
     std::vector<std::vector<Cell>> rows;
+    std::vector<Cell> corrections;
     for (const auto& [number, m] : view.measurements) {
         std::string size = size_of(m, options.units);
         if (m.mass_g) size += (size.empty() ? "" : ", ") + plain_number(*m.mass_g) + " g";
@@ -145,9 +155,15 @@ std::string measurement_lines(const YarnView& view, const Catalog& catalog, cons
                         hook_text(m.hook_mm), stitch_text(kind_of(m), catalog, options.terms),
                         state_text(m.state), size.empty() ? Cell() : Cell(size),
                         shortened(one_line(m.photo_file), name_columns)});
+        corrections.emplace_back(by_hand(m));
     }
-    return "\nMeasured:\n" +
-           columns_text({"number", "day", "what", "hook", "stitch", "state", "size", "photo"}, rows);
+    // A column of its own only where anything was set by hand.
+    if (std::any_of(corrections.begin(), corrections.end(),
+                    [](const Cell& cell) { return cell != Cell(""); })) {
+        headings.emplace_back("set by hand");
+        for (std::size_t i = 0; i < rows.size(); ++i) rows[i].push_back(corrections[i]);
+    }
+    return "\nMeasured:\n" + columns_text(headings, rows);
 }
 
 }  // namespace

@@ -58,4 +58,13 @@ Outcome<Measurement> measurement_of_report(const YarnDocument& document, const T
     return checked(std::move(measurement));
 }
 
+std::vector<std::string> corrected_of(const Measurement& measurement) {
+    std::vector<std::string> corrected;
+    const auto report = YarnDocument::parse(measurement.report, nullptr, false);
+    for (const auto& what : member(report, "corrected")) {
+        if (what.is_string()) corrected.push_back(what.get<std::string>());
+    }
+    return corrected;
+}
+
 }  // namespace ridgetally

@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "core/outcome.h"
 #include "yarns/documents.h"
@@ -22,5 +23,8 @@ struct ToldOfPiece {
 /// kind or one that holds a refusal.
 [[nodiscard]] Outcome<Measurement> measurement_of_report(const YarnDocument& document,
                                                          const ToldOfPiece& told);
+
+/// What was set by hand in a photo's measurement, as its report says; none where there is no report.
+[[nodiscard]] std::vector<std::string> corrected_of(const Measurement& measurement);
 
 }  // namespace ridgetally

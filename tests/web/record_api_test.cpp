@@ -60,6 +60,8 @@ TEST_F(RecordApi, AMeasurementIsSavedAndFoundAgainWithWhatWasCorrected) {
     EXPECT_EQ(match["hook_mm"], 4.5);
     EXPECT_EQ(server().get("/api/yarns/plot.svg?name=Moss%20%26%20Fern").type, "image/svg+xml");
     EXPECT_EQ(server().measure("swatch", photo, request).error(), "photo-saved");
+    const auto text = blackbox::run({"yarn", "show", "Moss & Fern", "--record", path("record.db")}).out;
+    EXPECT_NE(text.find("set by hand"), std::string::npos) << text;
     // What the command line shows is the same.
     const auto shown =
         blackbox::run({"yarn", "show", "Moss & Fern", "--json", "--record", path("record.db")});
