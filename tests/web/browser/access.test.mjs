@@ -103,6 +103,7 @@ for (const [name, reach] of Object.entries(views)) {
 
 test('by keyboard alone: choose, measure, correct, save', async () => {
   const { page, faults, context } = await here.open();
+  const asked = page.waitForEvent('filechooser'); // listened for before it can come
   const tabTo = async (locator) => {
     for (let i = 0; i < 80; i += 1) {
       if (await locator.evaluate((one) => one === document.activeElement)) return;
@@ -115,7 +116,8 @@ test('by keyboard alone: choose, measure, correct, save', async () => {
   await page.keyboard.press('Enter');
   const file = page.locator('input[type=file]:not([capture])');
   await tabTo(file);
-  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.keyboard.press('Enter')]);
+  await page.keyboard.press('Enter');
+  const chooser = await asked;
   await chooser.setFiles(sample('brimful-moss.jpg'));
   await page.locator('.preview img').waitFor();
   await tabTo(page.locator('.go'));

@@ -14,6 +14,15 @@ const settled = async (page, text = /^Now:/) => {
 };
 const share = (shot, [x, y]) => [x / shot.width_px, y / shot.height_px];
 
+/// Where the rings are, in photo pixels, as they say themselves.
+async function rings(page) {
+  const labels = await page.locator('.handle').evaluateAll((all) => all.map((one) => one.getAttribute('aria-label')));
+  return labels.map((label) => /(\d+) from the left, (\d+) from the top/.exec(label).slice(1).map(Number));
+}
+
+/// How far a point is from the line through two others.
+const fromLine = ([x, y], [ax, ay], [bx, by]) => Math.abs((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / Math.hypot(bx - ax, by - ay);
+
 async function openCorrect(page, tool) {
   await page.getByRole('button', { name: 'Correct by hand' }).click();
   if (tool) await page.getByRole('radio', { name: tool }).check();
@@ -27,6 +36,8 @@ for (const [size, move] of [['phone', dragByFinger], ['desktop', drag]]) {
     const { mm, p, q } = ruler.truth.segments[0];
     const first = await figures(page);
     await openCorrect(page);
+    // The rings begin on the marks that were read (some 25 px long here).
+    for (const ring of await rings(page)) assert.ok(fromLine(ring, p, q) < 25, `${ring} is beside the ruler`);
     await move(page, 0, share(shot, p));
     await move(page, 1, share(shot, q));
     await settled(page, /Type the length/);
@@ -62,6 +73,9 @@ test('the corners of the measured area: moved by keys alone, added, removed, und
   const { page, faults, context } = await here.open({ size: 'desktop' });
   await measure(page, 'brimful-moss.jpg');
   await openCorrect(page, 'Measured area');
+  // The corners begin on the edge that was found.
+  const edge = truth('brimful-moss').cases[0].outline_px;
+  for (const [x, y] of await rings(page)) assert.ok(Math.min(...edge.map(([ex, ey]) => Math.hypot(ex - x, ey - y))) < 60, `${x}, ${y}`);
   const corner = page.locator('.handle').first();
   await corner.focus();
   const label = () => corner.getAttribute('aria-label');
