@@ -23,7 +23,9 @@ function hatPart(hat, units) {
     caption: word('hat.crown-table'), className: 'figures rounds', head: ['round', 'count', 'work', 'across'].map((key) => word(`hat.${key}`)),
     rows: hat.crown.map((round) => [String(round.round), String(round.stitches), round.words, size(round.diameter_mm, units)]),
   });
-  const head = [hat.head.name, length(hat.head.mm, units)].filter(Boolean).join(', ');
+  // A head that was told has no name but that; a size or an age has.
+  const name = hat.head.name === 'as told' ? '' : hat.head.name;
+  const head = [name, length(hat.head.mm, units)].filter(Boolean).join(', ');
   return make('section', { class: 'hat' }, make('h3', {}, word('hat.for-head-of', { head })), values, crown, notesPart(hat.reasons));
 }
 

@@ -17,7 +17,7 @@ function draw({ advice }) {
       `${signed(part.size_error.low95)} … ${signed(part.size_error.high95)}`];
   };
   return [make('p', { class: 'verdict' }, hookSentence(advice)),
-    table({ caption: word('hookview.table'), head: ['what', 'yours', 'wanted', 'size', 'between'].map((key) => word(`hookview.${key}`)), rows: ['stitches', 'rows'].map(row).filter(Boolean) }),
+    table({ className: 'figures cards', caption: word('hookview.table'), head: ['what', 'yours', 'wanted', 'size', 'between'].map((key) => word(`hookview.${key}`)), rows: ['stitches', 'rows'].map(row).filter(Boolean) }),
     make('ul', {}, (advice.reasons ?? []).map(({ message }) => make('li', {}, message)))];
 }
 

@@ -52,7 +52,7 @@ function hookPart({ advice }, text) {
   return make('section', { class: 'hook-verdict' }, make('h3', {}, word('hook.heading')),
     make('p', { class: 'verdict' }, hookSentence(advice)),
     reasons.length > 0 && make('ul', {}, reasons.map(({ message }) => make('li', {}, message))),
-    text && fold(word('hook.whole'), make('pre', {}, text)));
+    text && fold(word('hook.whole'), make('pre', { tabindex: '0' }, text)));
 }
 
 function checksPart({ checks }) {
