@@ -7,21 +7,28 @@ import { announce, warningList } from './notices.js';
 import { facts, gaugeLines, gaugeOf, hookSentence, mainFigures, stitchSentence, summary } from './result_words.js';
 import { word } from './words.js';
 
-/// A line of text with a button that copies it.
+/// Whether the text was copied. A page of the local network is no secure context, where there is no clipboard but by the
+/// older command.
+async function copied(element) {
+  try {
+    await navigator.clipboard.writeText(element.textContent);
+    return true;
+  } catch {
+    getSelection().selectAllChildren(element);
+    return document.execCommand('copy');
+  }
+}
+
+/// A line of text with a button that copies it; the line stays chosen where it could not be copied.
 export function copyLine(line) {
-  const copy = async () => {
-    try {
-      await navigator.clipboard.writeText(line);
-      announce(word('result.copied'));
-      again.textContent = word('result.copied');
-    } catch {
-      announce(word('result.not-copied'));
-      getSelection().selectAllChildren(text);
-    }
-  };
   const text = make('code', {}, line);
-  const again = button(word('result.copy'), copy, { 'aria-label': word('result.copy-line', { line }) });
-  return make('li', { class: 'copy-line' }, text, again);
+  const copy = async () => {
+    const said = word(await copied(text) ? 'result.copied' : 'result.not-copied');
+    announce(said);
+    news.textContent = said;
+  };
+  const news = make('span', { class: 'quiet copy-news' });
+  return make('li', { class: 'copy-line' }, text, news, button(word('result.copy'), copy, { 'aria-label': word('result.copy-line', { line }) }));
 }
 
 function wantedFigures(report, units) {

@@ -32,6 +32,9 @@ for (const size of Object.keys(sizes)) {
     assert.match(await page.locator('.verdict').textContent(), /hook/);
     assert.match(await page.locator('.copy-line code').first().textContent(), /^Gauge: 17(\.5)? sc and 19(\.5)? rows = 10 cm/);
     assert.match(await page.locator('#news').textContent(), /^Result: Stitches 17/);
+    await page.evaluate(() => { Object.defineProperty(navigator, 'clipboard', { value: undefined }); }); // as in a local network
+    await page.getByRole('button', { name: /^Copy: Gauge: 17/ }).first().click();
+    await page.getByText('Copied.', { exact: true }).first().waitFor();
     await picture(page, `${size}-result`);
 
     const width = async () => (await page.locator('.stage-sheet').boundingBox()).width;
