@@ -65,6 +65,7 @@ Outcome<DiscOutline> told_disc(const std::vector<PhotoPoint>& rim_px,
     const auto plane_from_photo = inverse(photo_from_plane);
     if (!plane_from_photo || rim_px.size() < 3) return bad_rim();
     std::vector<ObjectPoint> points;
+    points.reserve(rim_px.size());
     for (const auto& p : rim_px) points.push_back((*plane_from_photo)(p));
     // The mean of points set closer on one side lies off the middle; what the curve through them encloses
     // does not.

@@ -92,9 +92,12 @@ Workers::Workers(const WorkerLimits& limits, TellFault tell) : state_(std::make_
         state_->threads.emplace_back([state = state_.get()] { state->serve(); });
 }
 
-Workers::~Workers() {
+Workers::~Workers() { finish(); }
+
+void Workers::finish() {
     stop();
     for (auto& thread : state_->threads) thread.join();
+    state_->threads.clear();
 }
 
 Reply Workers::run(std::function<Reply()> work) {

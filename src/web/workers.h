@@ -23,8 +23,7 @@ class Workers {
     Workers(const WorkerLimits& limits, TellFault tell);
     Workers(const Workers&) = delete;
     Workers& operator=(const Workers&) = delete;
-    /// Stops and waits for works that are being done.
-    ~Workers();
+    ~Workers();  ///< finishes
 
     /// Does the work and gives its answer, or 503 "busy" where too many wait already or the wait was too
     /// long, 504 "took-too-long", 500 where the work threw, which is told. What the work holds is given up
@@ -33,6 +32,9 @@ class Workers {
 
     /// Takes up nothing more; whoever waits is answered 503.
     void stop();
+
+    /// Stops, and waits for works that are being done: what they use must last until then.
+    void finish();
 
   private:
     struct State;

@@ -74,7 +74,7 @@ Outcome<std::string> value_of(const Word& word, const json& value) {
 }
 
 bool is_nothing(const json& value) {
-    return value.is_null() || value == "" || value == false || (value.is_array() && value.empty());
+    return is_untold(value) || value == false || (value.is_array() && value.empty());
 }
 
 Outcome<std::vector<std::string>> arguments_of(const Word& word, const json& value) {
@@ -94,7 +94,17 @@ Outcome<std::vector<std::string>> arguments_of(const Word& word, const json& val
     return arguments;
 }
 
+/// "--want is required" in the words of a request.
+std::string without_dashes(std::string message) {
+    for (std::size_t at = 0; (at = message.find("--", at)) != std::string::npos;) message.erase(at, 2);
+    return message;
+}
+
 }  // namespace
+
+bool is_untold(const json& value) {
+    return value.is_null() || (value.is_string() && value.get_ref<const std::string&>().empty());
+}
 
 Outcome<std::vector<std::string>> arguments_from(const json& object, std::span<const Word> words) {
     std::vector<std::string> arguments;
@@ -117,7 +127,7 @@ std::optional<Refusal> read_options(CLI::App& command, const json& object, std::
     try {
         command.parse(std::move(reversed));
     } catch (const CLI::ParseError& stop) {
-        return Refusal{"request", "bad-request", stop.what(), ""};
+        return Refusal{"request", "bad-request", without_dashes(stop.what()), ""};
     }
     return std::nullopt;
 }

@@ -35,6 +35,9 @@ struct Word {
 [[nodiscard]] Outcome<std::vector<std::string>> arguments_from(const nlohmann::json& object,
                                                                std::span<const Word> words);
 
+/// Null or an empty text: as good as not told.
+[[nodiscard]] bool is_untold(const nlohmann::json& value);
+
 /// Reads the object with the options of `command`. The refusal where that fails: what the option expects.
 [[nodiscard]] std::optional<Refusal> read_options(CLI::App& command, const nlohmann::json& object,
                                                   std::span<const Word> words);

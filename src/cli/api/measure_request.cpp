@@ -61,7 +61,7 @@ Words operator+(Words all, std::span<const Word> more) {
 /// Without a target what belongs to it is of no use, and the page may leave it filled in.
 json with_target_only(json object, const char* target) {
     const auto want = object.find(target);
-    if (want != object.end() && *want != "" && !want->is_null()) return object;
+    if (want != object.end() && !is_untold(*want)) return object;
     object.erase(target);
     for (const auto& word : target_words) object.erase(std::string(word.key));
     return object;
@@ -73,7 +73,7 @@ std::optional<Refusal> read_save(const json& object, SaveRequest& save) {
     if (!object.is_object()) return bad("\"save\": expected {\"yarn\": ..., \"hook\": ...}");
     json told = object;
     const auto notes = told.find("notes");
-    if (notes != told.end() && *notes != "" && !notes->is_null())
+    if (notes != told.end() && !is_untold(*notes))
         return bad("\"save\": notes are kept with the yarn, not with a measurement");
     told.erase("notes");
     CLI::App command;

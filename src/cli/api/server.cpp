@@ -112,8 +112,8 @@ web::Route choices_route(const Context& context) {
             [&context](const web::Request&) { return json_reply(choices_document(context)); }};
 }
 
-ExitStatus serve_at(const Place& place, const ServeSettings& settings, const Knowledge& knowledge) {
-    EndSignals signals;
+ExitStatus serve_at(const Place& place, const ServeSettings& settings, const Knowledge& knowledge,
+                    EndSignals& signals) {
     const web::WebLibrary* library = web::load_web_library();
     if (library == nullptr) {
         complain("libridgetally_web.so is missing beside the program; build or install it again");
@@ -140,6 +140,7 @@ ExitStatus serve_at(const Place& place, const ServeSettings& settings, const Kno
         transport->stop();
     });
     transport->serve(router);
+    workers.finish();  // a photo that took too long may still be in work
     return ExitStatus::ok;
 }
 
@@ -159,6 +160,7 @@ std::vector<web::Route> all_routes(const Context& context) {
 }
 
 ExitStatus serve(const ServeSettings& settings) {
+    EndSignals signals;
     const auto knowledge = load_knowledge();
     if (!knowledge) {
         complain(knowledge.refusal().message);
@@ -169,7 +171,7 @@ ExitStatus serve(const ServeSettings& settings) {
         complain("this computer is in no network; without --lan the page is there for this computer alone");
         return ExitStatus::refused;
     }
-    return serve_at(*place, settings, *knowledge);
+    return serve_at(*place, settings, *knowledge, signals);
 }
 
 }  // namespace ridgetally::api
