@@ -71,33 +71,34 @@ const smallTargets = (page) => page.evaluate(() => [...document.querySelectorAll
   .filter(({ box }) => box.width > 0 && (box.height < 43.5 || box.width < 43.5))
   .map(({ one, box }) => `${one.tagName}.${one.className} ${one.textContent} ${box.width}x${box.height}`));
 
+async function assertAccessible(page, name, size) {
+  for (const colorScheme of ['light', 'dark']) {
+    await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
+    assert.deepEqual(await accessFaults(page), [], `${size} ${colorScheme}`);
+  }
+  await picture(page, `${size}-dark-${name}`);
+  assert.deepEqual(await smallTargets(page), [], size);
+  assert.deepEqual(await sideways(page), [], size);
+}
+
 for (const [name, reach] of Object.entries(views)) {
   test(`${name}: axe-core finds nothing, light and dark; nothing scrolls sideways; targets are large`, async () => {
-    for (const size of Object.keys(sizes)) {
-      const { page, faults, context } = await here.open({ size, hash: hashOf(name) });
-      await reach(page);
-      await openAll(page);
-      for (const colorScheme of ['light', 'dark']) {
-        await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
-        assert.deepEqual(await accessFaults(page), [], `${size} ${colorScheme}`);
-      }
-      await picture(page, `${size}-dark-${name}`);
-      assert.deepEqual(await smallTargets(page), []);
-      assert.deepEqual(await sideways(page), []);
-      if (size === 'phone') {
-        // 320 px: a small phone, or 1280 px at 400 % (WCAG 2.2, 1.4.10). Letters twice as large: 1.4.4.
-        await page.setViewportSize({ width: 320, height: 640 });
-        assert.deepEqual(await sideways(page), [], '320 px');
-        await picture(page, `narrow-${name}`);
-        await page.evaluate(() => { document.documentElement.style.fontSize = '200%'; });
-        assert.deepEqual(await sideways(page), [], '320 px, letters twice as large');
-      } else {
-        await page.setViewportSize({ width: 640, height: 400 });
-        assert.deepEqual(await sideways(page), [], '200 %');
-      }
-      noFaults(faults);
-      await context.close();
-    }
+    const { page, faults, context } = await here.open({ size: 'desktop', hash: hashOf(name) });
+    await reach(page);
+    await openAll(page);
+    await assertAccessible(page, name, 'desktop');
+    await page.setViewportSize({ width: 640, height: 400 });
+    assert.deepEqual(await sideways(page), [], '200 %');
+    await page.setViewportSize(sizes.phone.viewport);
+    await assertAccessible(page, name, 'phone');
+    // 320 px: a small phone, or 1280 px at 400 % (WCAG 2.2, 1.4.10). Letters twice as large: 1.4.4.
+    await page.setViewportSize({ width: 320, height: 640 });
+    assert.deepEqual(await sideways(page), [], '320 px');
+    await picture(page, `narrow-${name}`);
+    await page.evaluate(() => { document.documentElement.style.fontSize = '200%'; });
+    assert.deepEqual(await sideways(page), [], '320 px, letters twice as large');
+    noFaults(faults);
+    await context.close();
   });
 }
 

@@ -95,7 +95,7 @@ export const picture = (page, name, options = { fullPage: true }) => page.screen
 /// "rule: element".
 export async function accessFaults(page) {
   // The policy forbids scripts of others in the page, so axe-core is brought in by the driver.
-  await page.evaluate(axeSource);
+  if (!await page.evaluate(() => 'axe' in globalThis)) await page.evaluate(axeSource);
   const { violations } = await page.evaluate(() => globalThis.axe.run(document, { resultTypes: ['violations'], rules: { 'target-size': { enabled: true } } }));
   return violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(' ')} ${node.failureSummary}`));
 }
