@@ -29,6 +29,14 @@ Outcome<ScaleReference> read_reference(const Photo& photo, const Catalog& catalo
     return read_ruler(photo, ruler);
 }
 
+/// What is not fabric: the reference. Points by hand often lie on a ruler, which must not be taken for a
+/// second piece; what it would say of the scale does not matter then.
+std::vector<PhotoPoint> reference_outline(const Photo& photo, const ScaleReference& reference) {
+    if (reference.kind != "two-points") return reference.outline_px;
+    const auto ruler = read_ruler(photo);
+    return ruler ? ruler->outline_px : std::vector<PhotoPoint>{};
+}
+
 }  // namespace
 
 Outcome<ReferencePlane> find_reference(const Photo& photo, const Catalog& catalog,
@@ -48,7 +56,8 @@ Outcome<FabricRegion> fabric_beside(const Photo& photo, const ReferencePlane& pl
                                     const std::vector<PhotoPoint>& area_px) {
     if (!area_px.empty()) return fabric_inside(photo, area_px);
     FindFabricOptions find;
-    if (!plane.reference.outline_px.empty()) find.keep_out_px.push_back(plane.reference.outline_px);
+    const auto outline = reference_outline(photo, plane.reference);
+    if (!outline.empty()) find.keep_out_px.push_back(outline);
     return find_fabric(photo, find);
 }
 

@@ -57,6 +57,24 @@ TEST_F(Measure, ASampleWithinItsOwnInterval) {
     }
 }
 
+TEST_F(Measure, PointsByHandOnARulerDoNotMakeThatASecondSwatch) {
+    for (const char* stem : {"brimful-moss", "brim-slate", "earflap-ochre"}) {
+        const json ruler = truth_of(stem, "scale")["segments"][0];
+        std::string points;
+        for (const char* end : {"p", "q"}) {
+            for (const auto& coordinate : ruler[end]) points += coordinate.dump() + ",";
+        }
+        points += ruler["mm"].dump() + "mm";
+        const Finished finished =
+            run({"swatch", "--scale", points, "--json", sample(std::string(stem) + ".jpg")});
+        ASSERT_EQ(finished.status, 0) << stem << ": " << finished.err;
+        const json stitches = finished.json()["swatch"]["stitches_per_10cm"];
+        const double truth = truth_of(stem, "swatch")["stitches_per_10cm"].get<double>();
+        EXPECT_LT(stitches["low95"].get<double>(), truth) << stem;
+        EXPECT_GT(stitches["high95"].get<double>(), truth) << stem;
+    }
+}
+
 TEST_F(Measure, TheSamePhotoGivesTheSameBytes) {
     const auto arguments = with(told, {"--json", sample("brimful-moss.jpg")});
     EXPECT_EQ(run(arguments).out, run(arguments).out);
