@@ -12,17 +12,25 @@ function parsed(text) {
 }
 
 async function ask(path, { method = 'GET', body, signal } = {}) {
-  const headers = method === 'GET' ? {} : { ...marked, ...(body !== undefined && { 'Content-Type': 'application/json' }) };
+  const headers =
+    method === 'GET' ? {} : { ...marked, ...(body !== undefined && { 'Content-Type': 'application/json' }) };
   let answer;
   let text;
   try {
-    answer = await fetch(path, { method, headers, signal, cache: 'no-store', body: body === undefined ? undefined : JSON.stringify(body) });
+    answer = await fetch(path, {
+      method,
+      headers,
+      signal,
+      cache: 'no-store',
+      body: body === undefined ? undefined : JSON.stringify(body),
+    });
     text = await answer.text();
   } catch (error) {
     throw new Trouble(error.name === 'AbortError' ? 'stopped' : 'lost');
   }
   const found = parsed(text);
-  if (!answer.ok || (found === null && text !== '')) throw troubleOf(answer.status, found, answer.headers.get('Retry-After'));
+  if (!answer.ok || (found === null && text !== ''))
+    throw troubleOf(answer.status, found, answer.headers.get('Retry-After'));
   return found;
 }
 

@@ -26,7 +26,11 @@ function lastGauge() {
   const gauge = lastReport?.swatch && gaugeOf(lastReport);
   if (!gauge) return null;
   const figure = (measured) => `${fixed(measured.value, 1)}+-${halfWidth(measured, 1)}`;
-  return { text: gauge.rows ? `${figure(gauge.stitches)}x${figure(gauge.rows)}` : figure(gauge.stitches), per: '10cm', stitch: lastReport.stitch?.family };
+  return {
+    text: gauge.rows ? `${figure(gauge.stitches)}x${figure(gauge.rows)}` : figure(gauge.stitches),
+    per: '10cm',
+    stitch: lastReport.stitch?.family,
+  };
 }
 
 function layChrome() {
@@ -34,32 +38,60 @@ function layChrome() {
     event.preventDefault(); // the address belongs to the views
     main.focus();
   });
-  document.querySelectorAll('[data-word]').forEach((element) => { element.textContent = word(element.dataset.word); });
+  document.querySelectorAll('[data-word]').forEach((element) => {
+    element.textContent = word(element.dataset.word);
+  });
   const nav = document.getElementById('views');
   nav.setAttribute('aria-label', word('nav.label'));
-  nav.replaceChildren(make('ul', {}, tabs.map((name) => make('li', {}, make('a', { href: address(name), 'data-tab': name }, word(`nav.${name}`))))));
+  nav.replaceChildren(
+    make(
+      'ul',
+      {},
+      tabs.map((name) => make('li', {}, make('a', { href: address(name), 'data-tab': name }, word(`nav.${name}`)))),
+    ),
+  );
 }
 
 /// Views that keep what was typed stay as they are; those of the record are made anew each time.
 function views(choices) {
   const names = () => ({
     stitches: Object.fromEntries(choices.stitches.map((stitch) => [stitch.key, stitch[settings().terms]])),
-    abbreviations: Object.fromEntries(choices.stitches.map((stitch) => [stitch.key, stitch[`${settings().terms}_abbreviation`]])),
+    abbreviations: Object.fromEntries(
+      choices.stitches.map((stitch) => [stitch.key, stitch[`${settings().terms}_abbreviation`]]),
+    ),
   });
   const kept = {};
   const keep = (name, make1) => () => (kept[name] ??= make1());
   return {
-    measure: keep('measure', () => measureView({ choices, names, onanswer: (report) => { lastReport = report; } })),
+    measure: keep('measure', () =>
+      measureView({
+        choices,
+        names,
+        onanswer: (report) => {
+          lastReport = report;
+        },
+      }),
+    ),
     hook: keep('hook', () => hookView({ choices, lastGauge })),
     hat: keep('hat', () => hatView({ choices, lastGauge })),
     'yarn-needed': keep('yarn-needed', () => neededView()),
     yarns: () => {
       const view = yarnsView();
-      if (removed) view.frame.querySelector('h1').after(removedNotice(removed, () => showPlace({ path: 'yarns', fields: {} })));
+      if (removed)
+        view.frame.querySelector('h1').after(removedNotice(removed, () => showPlace({ path: 'yarns', fields: {} })));
       removed = null;
       return view;
     },
-    yarn: ({ name }) => yarnView({ name, choices, names, onremoved: (gone) => { removed = gone; go('yarns'); } }),
+    yarn: ({ name }) =>
+      yarnView({
+        name,
+        choices,
+        names,
+        onremoved: (gone) => {
+          removed = gone;
+          go('yarns');
+        },
+      }),
     'yarn-add': () => yarnAddView({ choices }),
     'yarn-find': () => findView(),
   };

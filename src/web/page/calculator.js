@@ -8,12 +8,30 @@ import { word } from './words.js';
 
 export function cautionsPart(cautions) {
   if (!cautions?.length) return null;
-  return make('section', { class: 'cautions' }, make('h3', {}, word('calc.cautions')), make('ul', {}, cautions.map(({ message }) => make('li', {}, message))));
+  return make(
+    'section',
+    { class: 'cautions' },
+    make('h3', {}, word('calc.cautions')),
+    make(
+      'ul',
+      {},
+      cautions.map(({ message }) => make('li', {}, message)),
+    ),
+  );
 }
 
 export function notesPart(reasons) {
   if (!reasons?.length) return null;
-  return make('section', { class: 'warnings' }, make('h3', {}, word('calc.notes')), make('ul', {}, reasons.map(({ message }) => make('li', {}, message))));
+  return make(
+    'section',
+    { class: 'warnings' },
+    make('h3', {}, word('calc.notes')),
+    make(
+      'ul',
+      {},
+      reasons.map(({ message }) => make('li', {}, message)),
+    ),
+  );
 }
 
 /// `fields` by the option's name; `lay(frames)` arranges them; `needed(values)` names the fields that must be filled;
@@ -22,19 +40,52 @@ export function calculator({ what, heading, intro, fields, lay, needed, options,
   const outcome = make('div', { class: 'outcome-words', 'aria-live': 'polite' });
   const runs = lastWins((signal, request) => api.calculate(what, request, signal), {
     onstart: () => outcome.replaceChildren(make('p', {}, word('calc.working'))),
-    onanswer: ({ document: found, text }) => outcome.replaceChildren(...[make('h2', {}, word('calc.result')), draw(found),
-      text && fold(word('calc.text'), make('pre', { tabindex: '0' }, text))].flat().filter(Boolean)),
-    onfault: (trouble) => outcome.replaceChildren(...(trouble.kind === 'bad-request' && tieToField(fields, trouble.message) ? [] : [troubleNotice(trouble, run)])),
+    onanswer: ({ document: found, text }) =>
+      outcome.replaceChildren(
+        ...[
+          make('h2', {}, word('calc.result')),
+          draw(found),
+          text && fold(word('calc.text'), make('pre', { tabindex: '0' }, text)),
+        ]
+          .flat()
+          .filter(Boolean),
+      ),
+    onfault: (trouble) =>
+      outcome.replaceChildren(
+        ...(trouble.kind === 'bad-request' && tieToField(fields, trouble.message) ? [] : [troubleNotice(trouble, run)]),
+      ),
   });
 
   function run() {
     const values = valuesOf(fields);
     if (!requireFilled(fields, needed(values))) return;
-    runs.now(Object.fromEntries(Object.entries(options(values)).filter(([, value]) => value !== '' && value !== undefined)));
+    runs.now(
+      Object.fromEntries(Object.entries(options(values)).filter(([, value]) => value !== '' && value !== undefined)),
+    );
   }
 
   const frames = Object.fromEntries(Object.entries(fields).map(([name, { frame }]) => [name, frame]));
-  const form = make('form', { novalidate: true, onsubmit: (event) => { event.preventDefault(); run(); } }, lay(frames),
-    make('button', { type: 'submit', class: 'main-button' }, word('calc.go')));
-  return { frame: make('div', { class: 'calculator' }, make('h1', { tabindex: '-1' }, heading), make('p', {}, intro), form, outcome), form };
+  const form = make(
+    'form',
+    {
+      novalidate: true,
+      onsubmit: (event) => {
+        event.preventDefault();
+        run();
+      },
+    },
+    lay(frames),
+    make('button', { type: 'submit', class: 'main-button' }, word('calc.go')),
+  );
+  return {
+    frame: make(
+      'div',
+      { class: 'calculator' },
+      make('h1', { tabindex: '-1' }, heading),
+      make('p', {}, intro),
+      form,
+      outcome,
+    ),
+    form,
+  };
 }

@@ -29,8 +29,19 @@ export function correctionList(session, stitchNames) {
       const names = corrections.inOrder(corrected);
       const items = names.map((name) => {
         const text = correctionText(name, corrected.values[name], stitchNames());
-        return make('li', {}, make('span', {}, text),
-          button(word('correct.take-back'), () => { session.takeBack(name); undo.focus(); }, { 'aria-label': word('correct.take-back-full', { name: text }) }));
+        return make(
+          'li',
+          {},
+          make('span', {}, text),
+          button(
+            word('correct.take-back'),
+            () => {
+              session.takeBack(name);
+              undo.focus();
+            },
+            { 'aria-label': word('correct.take-back-full', { name: text }) },
+          ),
+        );
       });
       list.replaceChildren(...(items.length ? items : [make('li', { class: 'quiet' }, word('correct.list-none'))]));
       undo.setAttribute('aria-disabled', String(!corrections.canUndo(corrected)));

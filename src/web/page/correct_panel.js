@@ -1,13 +1,12 @@
 /// Correct by hand: which thing is being set, its handles over the photo, and what it comes to.
 import { correctionList } from './correct_list.js';
 import { isClosed, missing, shapeKinds, startShape, tooClose, valueOf, withPut } from './correct_shapes.js';
+import { correctStatus } from './correct_status.js';
 import { readingPart, toldPart } from './correct_told.js';
 import { button, make } from './dom.js';
 import { radioSet, selectField, textField } from './fields.js';
 import { handleLayer } from './handle_layer.js';
-import { troubleTitle } from './notices.js';
-import { handButton, toolFor } from './refusal_view.js';
-import { summary } from './result_words.js';
+import { handButton } from './refusal_view.js';
 import { settings } from './settings.js';
 import { fewestCorners, withCorner, withoutCorner } from './shapes.js';
 import { word } from './words.js';
@@ -19,8 +18,19 @@ const toolsOf = {
 };
 
 function nudgePad(handles) {
-  const key = (direction, sign, name) => button(sign, () => handles.nudge(direction), { class: `tool-button pad-${name}`, 'aria-label': word(`correct.${name}`) });
-  return make('div', { class: 'pad' }, key('ArrowUp', '↑', 'up'), key('ArrowLeft', '←', 'left'), key('ArrowRight', '→', 'right'), key('ArrowDown', '↓', 'down'));
+  const key = (direction, sign, name) =>
+    button(sign, () => handles.nudge(direction), {
+      class: `tool-button pad-${name}`,
+      'aria-label': word(`correct.${name}`),
+    });
+  return make(
+    'div',
+    { class: 'pad' },
+    key('ArrowUp', '↑', 'up'),
+    key('ArrowLeft', '←', 'left'),
+    key('ArrowRight', '→', 'right'),
+    key('ArrowDown', '↓', 'down'),
+  );
 }
 
 export function correctPanel({ session, stage, choices, stitchNames, onclose, ontool }) {
@@ -38,7 +48,11 @@ export function correctPanel({ session, stage, choices, stitchNames, onclose, on
   const help = make('p', {});
   const status = make('p', { class: 'correct-status', role: 'status' });
   const length = textField({ name: 'length', label: word('correct.length'), inputmode: 'text' });
-  const unit = selectField({ name: 'length-unit', label: word('correct.length-unit'), options: ['cm', 'in', 'mm'].map((key) => [key, key]) });
+  const unit = selectField({
+    name: 'length-unit',
+    label: word('correct.length-unit'),
+    options: ['cm', 'in', 'mm'].map((key) => [key, key]),
+  });
   const wayOut = make('div', {});
   const lengthRow = make('div', { class: 'field-row' }, length.frame, unit.frame);
   const chosenLine = make('span', { class: 'chosen-line' });
@@ -46,23 +60,50 @@ export function correctPanel({ session, stage, choices, stitchNames, onclose, on
   const remove = button(word('correct.remove'), () => cut(handles.chosen));
   const use = button(word('correct.use'), () => reshape({ ...shapes[tool], trusted: true }), { class: 'main-button' });
   const corners = make('div', { class: 'button-row' }, add, remove);
-  const moving = make('div', { class: 'moving' }, nudgePad(handles), make('div', { class: 'moving-words' }, chosenLine, corners));
+  const moving = make(
+    'div',
+    { class: 'moving' },
+    nudgePad(handles),
+    make('div', { class: 'moving-words' }, chosenLine, corners),
+  );
   const handleHelp = make('p', { class: 'quiet' }, word('correct.handles'));
-  const told = toldPart(choices, (name, value) => (value === undefined ? session.takeBack(name) : session.correct(name, value)));
+  const told = toldPart(choices, (name, value) =>
+    value === undefined ? session.takeBack(name) : session.correct(name, value),
+  );
   const reading = readingPart((index) => session.correct('reading', index));
   const list = correctionList(session, stitchNames);
   const toolPlace = make('div', {});
   const heading = make('h2', { tabindex: '-1' }, word('correct.heading'));
-  const frame = make('section', { class: 'correct', hidden: true, 'aria-label': word('correct.heading') },
-    heading, toolPlace, help, lengthRow, use, moving, handleHelp, told.frame, reading.frame, wayOut, list.frame,
-    button(word('correct.done'), () => onclose(), { class: 'main-button' }));
+  const frame = make(
+    'section',
+    { class: 'correct', hidden: true, 'aria-label': word('correct.heading') },
+    heading,
+    toolPlace,
+    help,
+    lengthRow,
+    use,
+    moving,
+    handleHelp,
+    told.frame,
+    reading.frame,
+    wayOut,
+    list.frame,
+    button(word('correct.done'), () => onclose(), { class: 'main-button' }),
+  );
 
   let typing = 0; // what is typed until the field is left is one step of undo
-  length.control.addEventListener('input', () => reshape({ ...shapes.scale, text: length.control.value }, `typed-${typing}`));
-  length.control.addEventListener('change', () => { typing += 1; });
+  length.control.addEventListener('input', () =>
+    reshape({ ...shapes.scale, text: length.control.value }, `typed-${typing}`),
+  );
+  length.control.addEventListener('change', () => {
+    typing += 1;
+  });
   unit.control.addEventListener('change', () => reshape({ ...shapes.scale, unit: unit.control.value }));
 
-  const nameOf = (index) => (isClosed(tool) ? word(`handle.${tool}`, { number: index + 1, count: shapes[tool].points.length }) : word(`handle.${tool}-${index}`));
+  const nameOf = (index) =>
+    isClosed(tool)
+      ? word(`handle.${tool}`, { number: index + 1, count: shapes[tool].points.length })
+      : word(`handle.${tool}-${index}`);
   const cut = (index) => retell(withoutCorner(shapes[tool].points, index));
 
   function retell(points) {
@@ -85,21 +126,17 @@ export function correctPanel({ session, stage, choices, stitchNames, onclose, on
   }
 
   function say(now) {
-    const shape = shapes[tool];
-    const lack = shape && (missing(shape) || (tooClose(shape, stage.photo) ? 'too-close' : ''));
-    const waiting = lack && lack !== 'need-ends' && lack !== 'need-use' ? lack : '';
-    use.hidden = !shape || lack !== 'need-use';
-    const answering = now.refusal && !session.busy ? toolFor(now.refusal.code, now.kind) : undefined;
-    const other = answering && answering !== tool;
-    const begun = lack && answering === tool; // the refusal is being answered: what is still missing matters more
-    wayOut.replaceChildren(...[other && handButton(now.refusal.code, now.kind, switchTo)].filter(Boolean));
-    status.classList.toggle('is-bad', Boolean(waiting || (now.refusal && !begun) || now.trouble));
-    if (waiting || begun) status.textContent = word(`correct.${lack}`);
-    else if (session.busy) status.textContent = word('correct.working');
-    else if (now.trouble) status.textContent = troubleTitle(now.trouble);
-    else if (now.refusal) status.textContent = `${now.refusal.message}. ${word('refusal.do', { hint: now.refusal.hint })}`;
-    else if (lack) status.textContent = word(`correct.${lack}`);
-    else status.textContent = now.answer ? word('correct.now', { summary: summary(now.answer.report, settings().units) }) : '';
+    const { text, bad, lack, otherTool } = correctStatus({
+      shape: shapes[tool],
+      tool,
+      now,
+      busy: session.busy,
+      units: settings().units,
+    });
+    use.hidden = lack !== 'need-use';
+    wayOut.replaceChildren(...(otherTool ? [handButton(now.refusal.code, now.kind, switchTo)] : []));
+    status.classList.toggle('is-bad', bad);
+    if (status.textContent !== text) status.textContent = text;
   }
 
   function drawTool() {
@@ -125,7 +162,10 @@ export function correctPanel({ session, stage, choices, stitchNames, onclose, on
   function start(name) {
     const { photo, answer, corrected } = session.now;
     applied = { ...applied, [name]: corrected.values[name] };
-    shapes = { ...shapes, [name]: startShape(name, { photo, found: answer?.found, value: corrected.values[name], unit: settings().units }) };
+    shapes = {
+      ...shapes,
+      [name]: startShape(name, { photo, found: answer?.found, value: corrected.values[name], unit: settings().units }),
+    };
   }
 
   function choose(name) {
@@ -139,7 +179,16 @@ export function correctPanel({ session, stage, choices, stitchNames, onclose, on
     kind = session.now.kind;
     if (!toolsOf[kind].includes(tool)) tool = 'scale';
     const options = toolsOf[kind].map((name) => [name, word(`correct.tool-${name}`)]);
-    toolPlace.replaceChildren(radioSet({ name: 'tool', legend: word('correct.tool'), options, value: tool, onchange: choose, className: 'tools' }).frame);
+    toolPlace.replaceChildren(
+      radioSet({
+        name: 'tool',
+        legend: word('correct.tool'),
+        options,
+        value: tool,
+        onchange: choose,
+        className: 'tools',
+      }).frame,
+    );
   }
 
   function switchTo(name) {

@@ -14,7 +14,10 @@ export const isClosed = (kind) => kind === 'area' || kind === 'rim';
 function lineAt(photo, degrees) {
   const angle = (degrees * Math.PI) / 180;
   const reach = Math.min(photo.width, photo.height) * 0.3;
-  return [-1, 1].map((side) => [photo.width / 2 + side * reach * Math.cos(angle), photo.height / 2 + side * reach * Math.sin(angle)]);
+  return [-1, 1].map((side) => [
+    photo.width / 2 + side * reach * Math.cos(angle),
+    photo.height / 2 + side * reach * Math.sin(angle),
+  ]);
 }
 
 const starts = {
@@ -36,7 +39,11 @@ export function startShape(kind, { photo, found, value, unit = 'cm' }) {
   return { kind, points: starts[kind](photo, found), put: [], trusted, text: '', unit };
 }
 
-export const withPut = (shape, points, index) => ({ ...shape, points, put: shape.put.includes(index) ? shape.put : [...shape.put, index] });
+export const withPut = (shape, points, index) => ({
+  ...shape,
+  points,
+  put: shape.put.includes(index) ? shape.put : [...shape.put, index],
+});
 
 /// What is still missing before the shape counts, as a key of the words; '' when it counts.
 export function missing(shape) {

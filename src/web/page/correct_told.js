@@ -18,14 +18,35 @@ export function toldPart(choices, set) {
   const stitches = choices.stitches.map((stitch) => [stitch.key, stitch[settings().terms]]);
   const fields = {
     stitch: field('stitch', word('measure.stitch'), stitches, word('correct.stitch-auto')),
-    worked: field('worked', word('measure.worked'), choices.worked.map((key) => [key, word(`worked.${key}`)]), word('correct.stitch-auto')),
-    unit: field('unit', word('correct.unit'), ['mm', 'inch'].map((key) => [key, word(`correct.unit-${key}`)]), word('correct.unit-auto')),
-    reference: field('reference', word('correct.reference'), choices.references.map((object) => [object.key, wordOr(`reference.${object.key}`, object.name)]), word('correct.reference-ruler')),
+    worked: field(
+      'worked',
+      word('measure.worked'),
+      choices.worked.map((key) => [key, word(`worked.${key}`)]),
+      word('correct.stitch-auto'),
+    ),
+    unit: field(
+      'unit',
+      word('correct.unit'),
+      ['mm', 'inch'].map((key) => [key, word(`correct.unit-${key}`)]),
+      word('correct.unit-auto'),
+    ),
+    reference: field(
+      'reference',
+      word('correct.reference'),
+      choices.references.map((object) => [object.key, wordOr(`reference.${object.key}`, object.name)]),
+      word('correct.reference-ruler'),
+    ),
   };
   return {
-    frame: make('div', { class: 'field-grid' }, Object.values(fields).map(({ frame }) => frame)),
+    frame: make(
+      'div',
+      { class: 'field-grid' },
+      Object.values(fields).map(({ frame }) => frame),
+    ),
     show({ values, kind }) {
-      Object.entries(fields).forEach(([name, { control }]) => { control.value = values[name] ?? empty; });
+      Object.entries(fields).forEach(([name, { control }]) => {
+        control.value = values[name] ?? empty;
+      });
       fields.worked.frame.hidden = kind !== 'swatch';
       fields.stitch.frame.hidden = kind === 'piece';
     },
@@ -41,12 +62,21 @@ export function readingPart(take) {
     show({ rivals, values }) {
       // Readings that differ by less than is shown are one to the maker; the first of them scored best.
       const texts = rivals.map((rival) => rivalText(rival, settings().units));
-      const items = texts.map((reading, index) => {
-        if (texts.indexOf(reading) !== index) return null;
-        const taken = values.reading === index;
-        return make('li', {}, make('span', {}, reading),
-          button(word('rivals.take'), () => take(index), { 'aria-label': word('rivals.take-full', { reading }), 'aria-pressed': String(taken) }));
-      }).filter(Boolean);
+      const items = texts
+        .map((reading, index) => {
+          if (texts.indexOf(reading) !== index) return null;
+          const taken = values.reading === index;
+          return make(
+            'li',
+            {},
+            make('span', {}, reading),
+            button(word('rivals.take'), () => take(index), {
+              'aria-label': word('rivals.take-full', { reading }),
+              'aria-pressed': String(taken),
+            }),
+          );
+        })
+        .filter(Boolean);
       list.replaceChildren(...(items.length ? items : [make('li', {}, word('rivals.none'))]));
     },
   };

@@ -28,7 +28,10 @@ export function corrected(corrections, name, value, gesture = null) {
   const values = { ...without(corrections.values, replaces[name]), [name]: value };
   const last = corrections.before.at(-1);
   const joined = gesture !== null && last?.gesture === gesture;
-  return { values, before: joined ? corrections.before : [...corrections.before, { values: corrections.values, gesture }] };
+  return {
+    values,
+    before: joined ? corrections.before : [...corrections.before, { values: corrections.values, gesture }],
+  };
 }
 
 /// Takes one correction away, whenever it was made.

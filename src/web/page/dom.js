@@ -11,7 +11,9 @@ function setOn(element, name, value) {
 }
 
 function filledElement(element, attributes, children) {
-  element.append(...children.flat(Infinity).filter((child) => child !== null && child !== undefined && child !== false));
+  element.append(
+    ...children.flat(Infinity).filter((child) => child !== null && child !== undefined && child !== false),
+  );
   Object.entries(attributes).forEach(([name, value]) => setOn(element, name, value));
   return element;
 }
@@ -41,21 +43,50 @@ export function freshId(stem) {
 /// a card of its own; the roles are written out because browsers forget them where rows are laid out otherwise.
 export function table({ caption, head, rows, className = 'figures' }) {
   const cell = (text, i) => make('td', { role: 'cell', 'data-label': head[i + 1] }, text);
-  return make('div', { class: 'table-frame', tabindex: '0', role: 'region', 'aria-label': caption },
-    make('table', { class: className, role: 'table' },
+  return make(
+    'div',
+    { class: 'table-frame', tabindex: '0', role: 'region', 'aria-label': caption },
+    make(
+      'table',
+      { class: className, role: 'table' },
       make('caption', {}, caption),
-      make('thead', { role: 'rowgroup' }, make('tr', { role: 'row' }, head.map((text) => make('th', { scope: 'col', role: 'columnheader' }, text)))),
-      make('tbody', { role: 'rowgroup' }, rows.map(([first, ...rest]) => make('tr', { role: 'row' },
-        make('th', { scope: 'row', role: 'rowheader' }, first), rest.map(cell))))));
+      make(
+        'thead',
+        { role: 'rowgroup' },
+        make(
+          'tr',
+          { role: 'row' },
+          head.map((text) => make('th', { scope: 'col', role: 'columnheader' }, text)),
+        ),
+      ),
+      make(
+        'tbody',
+        { role: 'rowgroup' },
+        rows.map(([first, ...rest]) =>
+          make('tr', { role: 'row' }, make('th', { scope: 'row', role: 'rowheader' }, first), rest.map(cell)),
+        ),
+      ),
+    ),
+  );
 }
 
 /// A list of terms and what they are; pairs without a value are left out.
 export function terms(pairs, className = 'facts') {
-  return make('dl', { class: className }, pairs.filter(([, value]) => value).map(([name, value]) =>
-    make('div', {}, make('dt', {}, name), make('dd', {}, value))));
+  return make(
+    'dl',
+    { class: className },
+    pairs
+      .filter(([, value]) => value)
+      .map(([name, value]) => make('div', {}, make('dt', {}, name), make('dd', {}, value))),
+  );
 }
 
 /// Something that opens: a summary and what is in it.
 export function fold(summary, ...children) {
-  return make('details', { class: 'fold' }, make('summary', {}, summary), make('div', { class: 'fold-inside' }, children));
+  return make(
+    'details',
+    { class: 'fold' },
+    make('summary', {}, summary),
+    make('div', { class: 'fold-inside' }, children),
+  );
 }

@@ -6,19 +6,50 @@ function framed(control, { label, hint, className = '' }) {
   const error = make('p', { class: 'field-error', id: `${control.id}-error`, hidden: true });
   const hintLine = hint && make('p', { class: 'field-hint', id: `${control.id}-hint` }, hint);
   if (hintLine) control.setAttribute('aria-describedby', hintLine.id);
-  const frame = make('div', { class: `field ${className}` }, make('label', { for: control.id }, label), hintLine, control, error);
+  const frame = make(
+    'div',
+    { class: `field ${className}` },
+    make('label', { for: control.id }, label),
+    hintLine,
+    control,
+    error,
+  );
   const field = { frame, control, error, hintId: hintLine?.id };
   control.addEventListener('input', () => showFieldError(field, '')); // what is being changed is not judged
   return field;
 }
 
 /// A field of one line. `list`: suggestions, shown by the browser.
-export function textField({ name, label, hint, value = '', list, inputmode, required, className, autocomplete = 'off' }) {
+export function textField({
+  name,
+  label,
+  hint,
+  value = '',
+  list,
+  inputmode,
+  required,
+  className,
+  autocomplete = 'off',
+}) {
   const id = freshId(name);
-  const control = make('input', { id, name, type: 'text', value, inputmode, required, autocomplete, autocapitalize: 'off', spellcheck: 'false' });
+  const control = make('input', {
+    id,
+    name,
+    type: 'text',
+    value,
+    inputmode,
+    required,
+    autocomplete,
+    autocapitalize: 'off',
+    spellcheck: 'false',
+  });
   const field = framed(control, { label, hint, className });
   if (list) {
-    const suggestions = make('datalist', { id: `${id}-list` }, list.map((text) => make('option', { value: text })));
+    const suggestions = make(
+      'datalist',
+      { id: `${id}-list` },
+      list.map((text) => make('option', { value: text })),
+    );
     control.setAttribute('list', suggestions.id);
     field.frame.append(suggestions);
   }
@@ -31,7 +62,11 @@ export function areaField({ name, label, hint, value = '' }) {
 
 /// A choice. `options`: [value, text] pairs.
 export function selectField({ name, label, hint, value = '', options, className }) {
-  const control = make('select', { id: freshId(name), name }, options.map(([key, text]) => make('option', { value: key }, text)));
+  const control = make(
+    'select',
+    { id: freshId(name), name },
+    options.map(([key, text]) => make('option', { value: key }, text)),
+  );
   control.value = value;
   if (control.selectedIndex < 0) control.selectedIndex = 0;
   return framed(control, { label, hint, className });
@@ -41,17 +76,34 @@ export function selectField({ name, label, hint, value = '', options, className 
 export function radioSet({ name, legend, options, value, onchange, className = '' }) {
   const group = freshId(name);
   const inputs = options.map(([key, text]) => {
-    const input = make('input', { type: 'radio', name: group, id: `${group}-${key}`, value: key, onchange: () => onchange?.(key) });
+    const input = make('input', {
+      type: 'radio',
+      name: group,
+      id: `${group}-${key}`,
+      value: key,
+      onchange: () => onchange?.(key),
+    });
     input.checked = key === value;
     return { input, label: make('label', { class: 'choice', for: input.id }, input, make('span', {}, text)) };
   });
   return {
-    frame: make('fieldset', { class: `choices ${className}` }, make('legend', {}, legend), make('div', { class: 'choices-row' }, inputs.map(({ label }) => label))),
+    frame: make(
+      'fieldset',
+      { class: `choices ${className}` },
+      make('legend', {}, legend),
+      make(
+        'div',
+        { class: 'choices-row' },
+        inputs.map(({ label }) => label),
+      ),
+    ),
     get value() {
       return inputs.find(({ input }) => input.checked)?.input.value;
     },
     set value(key) {
-      inputs.forEach(({ input }) => { input.checked = input.value === key; });
+      inputs.forEach(({ input }) => {
+        input.checked = input.value === key;
+      });
     },
   };
 }
@@ -67,7 +119,8 @@ export function showFieldError(field, message) {
 }
 
 /// The texts of all fields by name.
-export const valuesOf = (fields) => Object.fromEntries(Object.entries(fields).map(([name, field]) => [name, field.control.value.trim()]));
+export const valuesOf = (fields) =>
+  Object.fromEntries(Object.entries(fields).map(([name, field]) => [name, field.control.value.trim()]));
 
 /// The field that a server's complaint is about: the one whose value or else whose name it puts before the colon, as in
 /// `"large": expected a head of 20 to 80 cm` or `"ball_g": expected a number`.
@@ -77,7 +130,12 @@ export function fieldMeant(values, message) {
   const names = Object.keys(values).filter((name) => values[name] !== '');
   const part = (name) => values[name].split(/[,;]\s*/).includes(value);
   const called = (name) => new RegExp(`(^|[^a-z_])${name.replaceAll('_', '[-_ ]')}([^a-z_]|$)`, 'i').test(subject);
-  return names.find((name) => values[name] === value) ?? names.find(part) ?? names.find(called) ?? Object.keys(values).find(called);
+  return (
+    names.find((name) => values[name] === value) ??
+    names.find(part) ??
+    names.find(called) ??
+    Object.keys(values).find(called)
+  );
 }
 
 /// Puts a server's complaint beside the field it is about; gives whether there is one.

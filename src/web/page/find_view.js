@@ -13,11 +13,27 @@ import { gaugePair, left } from './yarn_words.js';
 const per = (units) => (units === 'in' ? '4in' : '10cm');
 
 function matchesTable(matches, units) {
-  return [table({
-    className: 'figures cards', caption: word('find.results'), head: [word('find.yarn'), word('find.fit'), word('find.hook'), word('find.gauge', { span: word(`span.${per(units)}`) }), word('find.left')],
-    rows: matches.map((match) => [make('a', { href: address('yarn', { name: match.name }) }, match.name), wordOr(`find.fit-${match.fit}`, match.fit),
-      match.hook_mm ? hook(match.hook_mm) : '', gaugePair(match, units), left(match)]),
-  }), make('p', { class: 'quiet' }, word('find.help'))];
+  return [
+    table({
+      className: 'figures cards',
+      caption: word('find.results'),
+      head: [
+        word('find.yarn'),
+        word('find.fit'),
+        word('find.hook'),
+        word('find.gauge', { span: word(`span.${per(units)}`) }),
+        word('find.left'),
+      ],
+      rows: matches.map((match) => [
+        make('a', { href: address('yarn', { name: match.name }) }, match.name),
+        wordOr(`find.fit-${match.fit}`, match.fit),
+        match.hook_mm ? hook(match.hook_mm) : '',
+        gaugePair(match, units),
+        left(match),
+      ]),
+    }),
+    make('p', { class: 'quiet' }, word('find.help')),
+  ];
 }
 
 export function findView() {
@@ -25,8 +41,18 @@ export function findView() {
   const fields = {
     stitches: textField({ name: 'stitches', label: word('find.stitches'), inputmode: 'decimal', required: true }),
     rows: textField({ name: 'rows', label: `${word('find.rows')} ${word('form.optional')}`, inputmode: 'decimal' }),
-    per: selectField({ name: 'per', label: word('find.per'), value: per(units), options: ['10cm', '4in'].map((key) => [key, word(`span.${key}`)]) }),
-    tolerance: textField({ name: 'tolerance', label: word('find.tolerance'), hint: word('find.tolerance-hint'), value: `${plain(5)}%` }),
+    per: selectField({
+      name: 'per',
+      label: word('find.per'),
+      value: per(units),
+      options: ['10cm', '4in'].map((key) => [key, word(`span.${key}`)]),
+    }),
+    tolerance: textField({
+      name: 'tolerance',
+      label: word('find.tolerance'),
+      hint: word('find.tolerance-hint'),
+      value: `${plain(5)}%`,
+    }),
   };
   const outcome = make('div', { 'aria-live': 'polite' });
 
@@ -42,7 +68,26 @@ export function findView() {
     }
   }
 
-  return { frame: make('div', {}, make('p', {}, make('a', { class: 'back', href: address('yarns') }, word('yarns.all'))), make('h1', { tabindex: '-1' }, word('find.heading')),
-    make('form', { novalidate: true, onsubmit: (event) => { event.preventDefault(); find(); } }, make('div', { class: 'field-row' }, fields.stitches.frame, fields.rows.frame, fields.per.frame),
-      fields.tolerance.frame, make('button', { type: 'submit', class: 'main-button' }, word('find.go'))), outcome) };
+  return {
+    frame: make(
+      'div',
+      {},
+      make('p', {}, make('a', { class: 'back', href: address('yarns') }, word('yarns.all'))),
+      make('h1', { tabindex: '-1' }, word('find.heading')),
+      make(
+        'form',
+        {
+          novalidate: true,
+          onsubmit: (event) => {
+            event.preventDefault();
+            find();
+          },
+        },
+        make('div', { class: 'field-row' }, fields.stitches.frame, fields.rows.frame, fields.per.frame),
+        fields.tolerance.frame,
+        make('button', { type: 'submit', class: 'main-button' }, word('find.go')),
+      ),
+      outcome,
+    ),
+  };
 }

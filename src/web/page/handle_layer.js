@@ -30,8 +30,12 @@ export function handleLayer(stage, { onchange, onchoose, ondelete }) {
   function draw() {
     if (!shape) return;
     const points = shape.points.map(stage.screenOf);
-    const path = points.map(([x, y], i) => `${i ? 'L' : 'M'}${x.toFixed(1)} ${y.toFixed(1)}`).join('') + (shape.closed ? 'Z' : '');
-    lines.replaceChildren(svg('path', { class: 'handle-casing', d: path }), svg('path', { class: 'handle-line', d: path }));
+    const path =
+      points.map(([x, y], i) => `${i ? 'L' : 'M'}${x.toFixed(1)} ${y.toFixed(1)}`).join('') + (shape.closed ? 'Z' : '');
+    lines.replaceChildren(
+      svg('path', { class: 'handle-casing', d: path }),
+      svg('path', { class: 'handle-line', d: path }),
+    );
     points.forEach(([x, y], i) => {
       rings[i].style.transform = `translate(${x}px, ${y}px)`;
       rings[i].setAttribute('aria-label', label(i));
@@ -69,33 +73,42 @@ export function handleLayer(stage, { onchange, onchoose, ondelete }) {
       grip = null;
       glass.hide();
     };
-    return make('button', {
-      type: 'button', class: 'handle', 'data-index': index,
-      onpointerdown: (event) => {
-        if (grip || event.button > 0) return;
-        gesture += 1;
-        choose(index);
-        const [x, y] = stage.screenOf(shape.points[index]);
-        grip = { id: event.pointerId, dx: event.clientX - x, dy: event.clientY - y };
-        event.currentTarget.setPointerCapture(event.pointerId);
-        glass.show(shape.points[index]);
+    return make(
+      'button',
+      {
+        type: 'button',
+        class: 'handle',
+        'data-index': index,
+        onpointerdown: (event) => {
+          if (grip || event.button > 0) return;
+          gesture += 1;
+          choose(index);
+          const [x, y] = stage.screenOf(shape.points[index]);
+          grip = { id: event.pointerId, dx: event.clientX - x, dy: event.clientY - y };
+          event.currentTarget.setPointerCapture(event.pointerId);
+          glass.show(shape.points[index]);
+        },
+        onpointermove: (event) => {
+          if (grip?.id === event.pointerId)
+            put(index, stage.photoOf([event.clientX - grip.dx, event.clientY - grip.dy]));
+        },
+        onpointerup: letGo,
+        onpointercancel: letGo,
+        onlostpointercapture: letGo,
+        onfocus: () => choose(index),
+        onblur: () => glass.hide(),
+        onkeydown: (event) => {
+          if (event.key in arrows && !event.ctrlKey && !event.altKey && !event.metaKey) {
+            event.preventDefault();
+            step(index, arrows[event.key], event.shiftKey ? farStep : 1);
+          } else if ((event.key === 'Delete' || event.key === 'Backspace') && shape.closed) {
+            event.preventDefault();
+            ondelete?.(index);
+          }
+        },
       },
-      onpointermove: (event) => {
-        if (grip?.id === event.pointerId) put(index, stage.photoOf([event.clientX - grip.dx, event.clientY - grip.dy]));
-      },
-      onpointerup: letGo, onpointercancel: letGo, onlostpointercapture: letGo,
-      onfocus: () => choose(index),
-      onblur: () => glass.hide(),
-      onkeydown: (event) => {
-        if (event.key in arrows && !event.ctrlKey && !event.altKey && !event.metaKey) {
-          event.preventDefault();
-          step(index, arrows[event.key], event.shiftKey ? farStep : 1);
-        } else if ((event.key === 'Delete' || event.key === 'Backspace') && shape.closed) {
-          event.preventDefault();
-          ondelete?.(index);
-        }
-      },
-    }, make('span', { class: 'handle-ring' }));
+      make('span', { class: 'handle-ring' }),
+    );
   }
 
   stage.onview(draw);

@@ -13,12 +13,30 @@ const signed = (share) => `${share > 0 ? '+' : ''}${percent(share, 1)}`;
 function draw({ advice }) {
   const row = (name) => {
     const part = advice[name];
-    return part && [word(`hookview.${name}`), plusMinus(part.yours_per_10cm, 1), fixed(part.wanted_per_10cm, 1), signed(part.size_error.value),
-      `${signed(part.size_error.low95)} … ${signed(part.size_error.high95)}`];
+    return (
+      part && [
+        word(`hookview.${name}`),
+        plusMinus(part.yours_per_10cm, 1),
+        fixed(part.wanted_per_10cm, 1),
+        signed(part.size_error.value),
+        `${signed(part.size_error.low95)} … ${signed(part.size_error.high95)}`,
+      ]
+    );
   };
-  return [make('p', { class: 'verdict' }, hookSentence(advice)),
-    table({ className: 'figures cards', caption: word('hookview.table'), head: ['what', 'yours', 'wanted', 'size', 'between'].map((key) => word(`hookview.${key}`)), rows: ['stitches', 'rows'].map(row).filter(Boolean) }),
-    make('ul', {}, (advice.reasons ?? []).map(({ message }) => make('li', {}, message)))];
+  return [
+    make('p', { class: 'verdict' }, hookSentence(advice)),
+    table({
+      className: 'figures cards',
+      caption: word('hookview.table'),
+      head: ['what', 'yours', 'wanted', 'size', 'between'].map((key) => word(`hookview.${key}`)),
+      rows: ['stitches', 'rows'].map(row).filter(Boolean),
+    }),
+    make(
+      'ul',
+      {},
+      (advice.reasons ?? []).map(({ message }) => make('li', {}, message)),
+    ),
+  ];
 }
 
 export function hookView({ choices, lastGauge }) {
@@ -27,20 +45,44 @@ export function hookView({ choices, lastGauge }) {
     have: field('have', { hint: word('hookview.have-hint') }),
     yarn: yarnField({ name: 'yarn', label: word('calc.yarn'), hint: word('hookview.yarn-hint') }),
     want: field('want', { hint: word('hookview.want-hint'), required: true }),
-    per: selectField({ name: 'per', label: word('hookview.per'), value: settings().units === 'in' ? '4in' : '10cm', options: ['10cm', '4in'].map((key) => [key, word(`span.${key}`)]) }),
-    hook: field('hook', { hint: word('measure.hook-hint'), list: choices.hooks_mm.map((mm) => hookText(mm).replace(' ', '')) }),
+    per: selectField({
+      name: 'per',
+      label: word('hookview.per'),
+      value: settings().units === 'in' ? '4in' : '10cm',
+      options: ['10cm', '4in'].map((key) => [key, word(`span.${key}`)]),
+    }),
+    hook: field('hook', {
+      hint: word('measure.hook-hint'),
+      list: choices.hooks_mm.map((mm) => hookText(mm).replace(' ', '')),
+    }),
     hooks: field('hooks', { hint: word('measure.hooks-hint') }),
     piece: field('piece', { hint: word('hookview.piece-hint') }),
     tolerance: field('tolerance', { hint: word('hookview.tolerance-hint') }),
   };
-  const take = make('button', { type: 'button', hidden: true, onclick: () => {
-    const found = lastGauge();
-    fields.have.control.value = found.text;
-    fields.per.control.value = found.per;
-  } });
+  const take = make('button', {
+    type: 'button',
+    hidden: true,
+    onclick: () => {
+      const found = lastGauge();
+      fields.have.control.value = found.text;
+      fields.per.control.value = found.per;
+    },
+  });
   const view = calculator({
-    what: 'hook', heading: word('hookview.heading'), intro: word('hookview.intro'), fields, draw,
-    lay: (frames) => [frames.have, take, frames.yarn, frames.want, frames.per, frames.hook, make('div', { class: 'field-grid' }, frames.hooks, frames.piece, frames.tolerance)],
+    what: 'hook',
+    heading: word('hookview.heading'),
+    intro: word('hookview.intro'),
+    fields,
+    draw,
+    lay: (frames) => [
+      frames.have,
+      take,
+      frames.yarn,
+      frames.want,
+      frames.per,
+      frames.hook,
+      make('div', { class: 'field-grid' }, frames.hooks, frames.piece, frames.tolerance),
+    ],
     needed: ({ yarn }) => (yarn ? ['want'] : ['have', 'want']),
     options: (values) => ({ ...values, units: settings().units }),
   });

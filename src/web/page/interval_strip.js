@@ -40,12 +40,17 @@ export function intervalStrip(measured, wanted) {
     const x = at(from + i * step);
     return [
       svg('line', { class: 'strip-tick', x1: x, x2: x, y1: 18, y2: labelled ? 24 : 21 }),
-      labelled && svg('text', { class: 'strip-label', x, y: 33, 'text-anchor': 'middle' }, (from + i * step).toFixed(decimals)),
+      labelled &&
+        svg('text', { class: 'strip-label', x, y: 33, 'text-anchor': 'middle' }, (from + i * step).toFixed(decimals)),
     ];
   });
-  return svg('svg', { class: 'strip', viewBox: `0 0 ${width} ${height}`, 'aria-hidden': 'true', focusable: 'false' },
-    svg('line', { class: 'strip-edge', x1: edge, x2: width - edge, y1: 18, y2: 18 }), ticks.flat().filter(Boolean),
+  return svg(
+    'svg',
+    { class: 'strip', viewBox: `0 0 ${width} ${height}`, 'aria-hidden': 'true', focusable: 'false' },
+    svg('line', { class: 'strip-edge', x1: edge, x2: width - edge, y1: 18, y2: 18 }),
+    ticks.flat().filter(Boolean),
     svg('line', { class: 'strip-strand', x1: at(measured.low95), x2: at(measured.high95), y1: 10, y2: 10 }),
     svg('circle', { class: 'strip-value', cx: at(measured.value), cy: 10, r: 5 }),
-    wanted !== undefined && svg('path', { class: 'strip-wanted', d: `M${at(wanted)} 17 l-5 -12 h10 z` }));
+    wanted !== undefined && svg('path', { class: 'strip-wanted', d: `M${at(wanted)} 17 l-5 -12 h10 z` }),
+  );
 }

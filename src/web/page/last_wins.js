@@ -3,7 +3,10 @@
 ///
 /// task(signal, ...input) gives a promise. `onanswer(answer, ...input)` and `onfault(error, ...input)` are called for
 /// the newest run only; a run that was stopped calls neither.
-export function lastWins(task, { delayMs = 0, onstart = () => {}, onanswer, onfault, later = setTimeout, forget = clearTimeout }) {
+export function lastWins(
+  task,
+  { delayMs = 0, onstart = () => {}, onanswer, onfault, later = setTimeout, forget = clearTimeout },
+) {
   let timer = null;
   let running = null;
 

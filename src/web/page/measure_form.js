@@ -8,21 +8,36 @@ import { word } from './words.js';
 const kinds = ['swatch', 'crown', 'piece'];
 /// Which fields each kind of piece uses.
 const shownFor = {
-  stitch: ['swatch', 'crown'], worked: ['swatch'], want: ['swatch'], hooks: ['swatch'], want_diameter: ['crown'], stitches: ['crown'],
-  want_width: ['piece'], want_height: ['piece'],
+  stitch: ['swatch', 'crown'],
+  worked: ['swatch'],
+  want: ['swatch'],
+  hooks: ['swatch'],
+  want_diameter: ['crown'],
+  stitches: ['crown'],
+  want_width: ['piece'],
+  want_height: ['piece'],
 };
 
 /// A file input that looks like a button. `camera`: opens the camera on a phone.
 function photoInput(text, { camera, ontake, main }) {
   const input = make('input', {
-    type: 'file', id: freshId('photo'), class: 'photo-input', accept: 'image/*,.heic,.heif', ...(camera && { capture: 'environment' }),
+    type: 'file',
+    id: freshId('photo'),
+    class: 'photo-input',
+    accept: 'image/*,.heic,.heif',
+    ...(camera && { capture: 'environment' }),
     onchange: () => {
       const [file] = input.files;
       if (file) ontake(file);
       input.value = ''; // so that the same file can be taken again
     },
   });
-  return make('div', { class: 'photo-take' }, input, make('label', { for: input.id, class: main ? 'main-button' : 'second-button' }, text));
+  return make(
+    'div',
+    { class: 'photo-take' },
+    input,
+    make('label', { for: input.id, class: main ? 'main-button' : 'second-button' }, text),
+  );
 }
 
 export const stitchOptions = (choices) => choices.stitches.map((stitch) => [stitch.key, stitch[settings().terms]]);
@@ -33,12 +48,27 @@ function knownFields(choices, form) {
   const text = (name, label, hint, more = {}) => textField({ name, label, hint, value: value(name), ...more });
   const hooks = choices.hooks_mm.map((mm) => hookText(mm).replace(' ', ''));
   return {
-    stitch: selectField({ name: 'stitch', label: word('measure.stitch'), value: value('stitch'), options: [['', word('form.recognise')], ...stitchOptions(choices)] }),
-    worked: selectField({ name: 'worked', label: word('measure.worked'), value: value('worked'), options: [['', word('form.recognise')], ...choices.worked.map((key) => [key, word(`worked.${key}`)])] }),
+    stitch: selectField({
+      name: 'stitch',
+      label: word('measure.stitch'),
+      value: value('stitch'),
+      options: [['', word('form.recognise')], ...stitchOptions(choices)],
+    }),
+    worked: selectField({
+      name: 'worked',
+      label: word('measure.worked'),
+      value: value('worked'),
+      options: [['', word('form.recognise')], ...choices.worked.map((key) => [key, word(`worked.${key}`)])],
+    }),
     hook: text('hook', word('measure.hook'), word('measure.hook-hint'), { list: hooks }),
     want_stitches: text('want_stitches', word('measure.want-stitches'), undefined, { inputmode: 'decimal' }),
     want_rows: text('want_rows', word('measure.want-rows'), undefined, { inputmode: 'decimal' }),
-    per: selectField({ name: 'per', label: word('measure.per'), value: value('per') || (settings().units === 'in' ? '4in' : '10cm'), options: ['10cm', '4in'].map((key) => [key, word(`span.${key}`)]) }),
+    per: selectField({
+      name: 'per',
+      label: word('measure.per'),
+      value: value('per') || (settings().units === 'in' ? '4in' : '10cm'),
+      options: ['10cm', '4in'].map((key) => [key, word(`span.${key}`)]),
+    }),
     hooks: text('hooks', word('measure.hooks'), word('measure.hooks-hint')),
     want_diameter: text('want_diameter', word('measure.want-diameter'), word('measure.want-diameter-hint')),
     stitches: text('stitches', word('measure.crown-stitches'), undefined, { inputmode: 'numeric' }),
@@ -48,34 +78,98 @@ function knownFields(choices, form) {
 }
 
 function settingsPart() {
-  const set = (name, options) => radioSet({ name, legend: word(`settings.${name}`), value: settings()[name], options: options.map((key) => [key, word(`settings.${name}-${key}`)]), onchange: (key) => setSettings({ [name]: key }) });
+  const set = (name, options) =>
+    radioSet({
+      name,
+      legend: word(`settings.${name}`),
+      value: settings()[name],
+      options: options.map((key) => [key, word(`settings.${name}-${key}`)]),
+      onchange: (key) => setSettings({ [name]: key }),
+    });
   return fold(word('settings.summary'), set('units', ['cm', 'in']).frame, set('terms', ['us', 'uk']).frame);
 }
 
 export function measureForm({ choices, session, ontake, ongo }) {
   const fields = knownFields(choices, settings().form);
-  const group = make('fieldset', { class: 'choices' }, make('legend', {}, word('measure.want')),
-    make('div', { class: 'field-row' }, fields.want_stitches.frame, fields.want_rows.frame, fields.per.frame));
-  const frames = { ...Object.fromEntries(Object.entries(fields).map(([name, { frame }]) => [name, frame])), want: group };
+  const group = make(
+    'fieldset',
+    { class: 'choices' },
+    make('legend', {}, word('measure.want')),
+    make('div', { class: 'field-row' }, fields.want_stitches.frame, fields.want_rows.frame, fields.per.frame),
+  );
+  const frames = {
+    ...Object.fromEntries(Object.entries(fields).map(([name, { frame }]) => [name, frame])),
+    want: group,
+  };
   const kindHelp = make('p', { class: 'quiet' });
-  const kindSet = radioSet({ name: 'kind', legend: word('measure.kind'), value: session.now.kind, options: kinds.map((key) => [key, word(`measure.kind-${key}`)]), onchange: tell, className: 'kinds' });
+  const kindSet = radioSet({
+    name: 'kind',
+    legend: word('measure.kind'),
+    value: session.now.kind,
+    options: kinds.map((key) => [key, word(`measure.kind-${key}`)]),
+    onchange: tell,
+    className: 'kinds',
+  });
   const preview = make('div', { class: 'preview', hidden: true });
   const error = make('p', { class: 'field-error', role: 'alert', hidden: true });
   const go = make('button', { type: 'submit', class: 'main-button go' }, word('measure.go'));
-  const tips = fold(word('measure.tips-summary'), make('ol', {}, [1, 2, 3, 4].map((i) => make('li', {}, word(`measure.tip-${i}`)))));
-  const known = fold(word('measure.more'), make('div', { class: 'field-grid' }, frames.stitch, frames.worked, frames.hook, frames.want_diameter, frames.stitches,
-    frames.want_width, frames.want_height), group, frames.hooks);
-  const form = make('form', { class: 'measure-form', novalidate: true, onsubmit: (event) => { event.preventDefault(); submit(); } },
-    kindSet.frame, kindHelp,
-    make('div', { class: 'photo-buttons' }, photoInput(word('measure.take'), { camera: true, ontake: take, main: true }),
-      photoInput(word('measure.choose'), { ontake: take })),
-    preview, error, known, settingsPart(), tips, go);
+  const tips = fold(
+    word('measure.tips-summary'),
+    make(
+      'ol',
+      {},
+      [1, 2, 3, 4].map((i) => make('li', {}, word(`measure.tip-${i}`))),
+    ),
+  );
+  const known = fold(
+    word('measure.more'),
+    make(
+      'div',
+      { class: 'field-grid' },
+      frames.stitch,
+      frames.worked,
+      frames.hook,
+      frames.want_diameter,
+      frames.stitches,
+      frames.want_width,
+      frames.want_height,
+    ),
+    group,
+    frames.hooks,
+  );
+  const form = make(
+    'form',
+    {
+      class: 'measure-form',
+      novalidate: true,
+      onsubmit: (event) => {
+        event.preventDefault();
+        submit();
+      },
+    },
+    kindSet.frame,
+    kindHelp,
+    make(
+      'div',
+      { class: 'photo-buttons' },
+      photoInput(word('measure.take'), { camera: true, ontake: take, main: true }),
+      photoInput(word('measure.choose'), { ontake: take }),
+    ),
+    preview,
+    error,
+    known,
+    settingsPart(),
+    tips,
+    go,
+  );
 
   function tell() {
     const kind = kindSet.value;
     const values = valuesOf(fields);
     kindHelp.textContent = word(`measure.kind-help-${kind}`);
-    Object.entries(shownFor).forEach(([name, users]) => { frames[name].hidden = !users.includes(kind); });
+    Object.entries(shownFor).forEach(([name, users]) => {
+      frames[name].hidden = !users.includes(kind);
+    });
     session.tell(kind, values);
     setSettings({ kind, form: values });
   }
@@ -98,7 +192,9 @@ export function measureForm({ choices, session, ontake, ongo }) {
     if (session.now.file) ongo();
   }
 
-  form.addEventListener('change', (event) => { if (event.target.type !== 'file' && form.contains(event.target)) tell(); });
+  form.addEventListener('change', (event) => {
+    if (event.target.type !== 'file' && form.contains(event.target)) tell();
+  });
   form.addEventListener('dragover', (event) => event.preventDefault());
   form.addEventListener('drop', (event) => {
     event.preventDefault();
@@ -106,7 +202,9 @@ export function measureForm({ choices, session, ontake, ongo }) {
     if (file) take(file);
   });
   onSettings(({ terms }) => {
-    [...fields.stitch.control.options].slice(1).forEach((option, i) => { option.textContent = choices.stitches[i][terms]; });
+    [...fields.stitch.control.options].slice(1).forEach((option, i) => {
+      option.textContent = choices.stitches[i][terms];
+    });
   });
   tell();
 
@@ -116,8 +214,12 @@ export function measureForm({ choices, session, ontake, ongo }) {
       preview.hidden = !file;
       go.textContent = measured ? word('measure.again') : word('measure.go');
       if (!file) return;
-      preview.replaceChildren(local ? make('img', { src: local.url, alt: word('measure.photo-alt') }) : make('p', {}, word('measure.no-preview')),
-        make('p', { class: 'quiet' }, `${file.name} · ${megabytes(file.size)}`));
+      preview.replaceChildren(
+        local
+          ? make('img', { src: local.url, alt: word('measure.photo-alt') })
+          : make('p', {}, word('measure.no-preview')),
+        make('p', { class: 'quiet' }, `${file.name} · ${megabytes(file.size)}`),
+      );
     },
     known,
   };

@@ -17,32 +17,83 @@ import { word } from './words.js';
 export function measureView({ choices, names, onanswer }) {
   const session = measureSession(onChange);
   const stage = photoStage();
-  const form = measureForm({ choices, session, ontake: (file) => session.takeFile(file), ongo: () => { closePanels(); session.measure(); } });
+  const form = measureForm({
+    choices,
+    session,
+    ontake: (file) => session.takeFile(file),
+    ongo: () => {
+      closePanels();
+      session.measure();
+    },
+  });
   const save = savePanel({ session, choices });
   const marks = make('input', { type: 'checkbox', id: 'marks', onchange: showPicture });
   marks.checked = true;
-  stage.bar.append(make('label', { class: 'choice marks', for: 'marks' }, marks, make('span', {}, word('photo.marks'))));
-  const correct = correctPanel({ session, stage, choices, stitchNames: () => names().stitches, onclose: closeCorrect, ontool: () => {} });
+  stage.bar.append(
+    make('label', { class: 'choice marks', for: 'marks' }, marks, make('span', {}, word('photo.marks'))),
+  );
+  const correct = correctPanel({
+    session,
+    stage,
+    choices,
+    stitchNames: () => names().stitches,
+    onclose: closeCorrect,
+    ontool: () => {},
+  });
 
   const bar = make('progress', { max: '1', value: '0', 'aria-label': word('measure.go') });
   const barText = make('p', { role: 'status' });
-  const progress = make('section', { class: 'progress', hidden: true }, barText, bar, button(word('measure.stop'), () => session.stop()));
+  const progress = make(
+    'section',
+    { class: 'progress', hidden: true },
+    barText,
+    bar,
+    button(word('measure.stop'), () => session.stop()),
+  );
   const trouble = make('div', {});
   const told = make('section', { class: 'told' }, form.frame);
   const heading = make('h2', { tabindex: '-1' }, word('result.heading'));
   const figures = make('div', { class: 'answer' });
   const answer = make('div', { class: 'answer' });
   const openCorrect = button(word('result.correct'), () => startCorrect(), { class: 'second-button' });
-  const openSave = button(word('result.save'), () => { closeCorrect(); save.open({ hook: session.now.form.hook }); }, { class: 'main-button' });
-  const actions = make('div', { class: 'button-row actions' }, openSave, openCorrect, button(word('measure.new-photo'), showForm, { class: 'second-button' }));
-  const outcome = make('div', { class: 'outcome', hidden: true },
+  const openSave = button(
+    word('result.save'),
+    () => {
+      closeCorrect();
+      save.open({ hook: session.now.form.hook });
+    },
+    { class: 'main-button' },
+  );
+  const actions = make(
+    'div',
+    { class: 'button-row actions' },
+    openSave,
+    openCorrect,
+    button(word('measure.new-photo'), showForm, { class: 'second-button' }),
+  );
+  const outcome = make(
+    'div',
+    { class: 'outcome', hidden: true },
     make('div', { class: 'outcome-figures outcome-words' }, heading, figures),
     make('div', { class: 'outcome-photo' }, stage.frame, correct.frame),
-    make('div', { class: 'outcome-rest outcome-words' }, actions, save.frame, answer));
-  const frame = make('div', { class: 'measure' }, make('h1', { tabindex: '-1' }, word('measure.heading')), told, progress, trouble, outcome);
+    make('div', { class: 'outcome-rest outcome-words' }, actions, save.frame, answer),
+  );
+  const frame = make(
+    'div',
+    { class: 'measure' },
+    make('h1', { tabindex: '-1' }, word('measure.heading')),
+    told,
+    progress,
+    trouble,
+    outcome,
+  );
 
-  const context = () => ({ units: settings().units, stitchNames: names().stitches, abbreviations: names().abbreviations,
-    hookText: session.now.form.hook ? word('result.gauge-hook', { hook: session.now.form.hook }) : '' });
+  const context = () => ({
+    units: settings().units,
+    stitchNames: names().stitches,
+    abbreviations: names().abbreviations,
+    hookText: session.now.form.hook ? word('result.gauge-hook', { hook: session.now.form.hook }) : '',
+  });
 
   /// The picture to show: with the marks, or the maker's own file where the browser can show it as the program sees it.
   function showPicture() {
@@ -51,8 +102,11 @@ export function measureView({ choices, names, onanswer }) {
     const own = local && sameShape(local, photo) ? local : plain;
     const marked = picture && !refusal;
     marks.closest('label').hidden = !(marked && own);
-    const chosen = marked && (marks.checked || !own) ? picture : own ?? picture;
-    const alt = chosen === picture && found ? word('photo.alt-marked', { summary: summary(found.report, settings().units) }) : word('photo.alt-plain');
+    const chosen = marked && (marks.checked || !own) ? picture : (own ?? picture);
+    const alt =
+      chosen === picture && found
+        ? word('photo.alt-marked', { summary: summary(found.report, settings().units) })
+        : word('photo.alt-plain');
     if (chosen) stage.show({ picture: chosen, photo, alt });
     stage.frame.hidden = !chosen;
   }
@@ -80,7 +134,10 @@ export function measureView({ choices, names, onanswer }) {
     if (!atFirst) return;
     if (now.phase === 'sending') bar.value = now.sent;
     else bar.removeAttribute('value'); // of unknown length
-    const text = now.phase === 'sending' ? word('measure.sending', { percent: percent(Math.floor(now.sent * 10) / 10) }) : word('measure.measuring');
+    const text =
+      now.phase === 'sending'
+        ? word('measure.sending', { percent: percent(Math.floor(now.sent * 10) / 10) })
+        : word('measure.measuring');
     if (barText.textContent !== text) barText.textContent = text;
   }
 
@@ -115,7 +172,8 @@ export function measureView({ choices, names, onanswer }) {
     if (what === 'form') return; // nothing of it is shown outside of the form
     if (what === 'file') onFile(now);
     if (what === 'answer') onAnswer(now);
-    if (what === 'phase' && now.phase === 'stopped') trouble.replaceChildren(make('p', { role: 'status' }, word('measure.stopped')));
+    if (what === 'phase' && now.phase === 'stopped')
+      trouble.replaceChildren(make('p', { role: 'status' }, word('measure.stopped')));
     else if (what === 'phase') trouble.replaceChildren();
     drawProgress();
     if (now.measured && what !== 'sent') drawAnswer();

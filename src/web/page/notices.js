@@ -7,7 +7,9 @@ export function announce(text) {
   const place = document.getElementById('news');
   place.textContent = '';
   // Emptied first, so that the same sentence is read again.
-  requestAnimationFrame(() => { place.textContent = text; });
+  requestAnimationFrame(() => {
+    place.textContent = text;
+  });
 }
 
 function titleAndHelp(trouble) {
@@ -29,11 +31,14 @@ const passing = (trouble) => trouble.kind === 'lost' || trouble.status >= 500;
 export function troubleNotice(trouble, retry) {
   const { title, help, detail } = titleAndHelp(trouble);
   const wait = trouble.retryAfterS > 0 ? word('trouble.wait', { seconds: trouble.retryAfterS }) : '';
-  return make('div', { class: 'notice notice-bad', role: 'alert' },
+  return make(
+    'div',
+    { class: 'notice notice-bad', role: 'alert' },
     make('h3', {}, title),
     detail && detail !== title && detail !== trouble.kind && make('p', {}, detail),
     (help || wait) && make('p', {}, [help, wait].filter(Boolean).join(' ')),
-    retry && passing(trouble) && button(word('trouble.retry'), retry, { class: 'main-button' }));
+    retry && passing(trouble) && button(word('trouble.retry'), retry, { class: 'main-button' }),
+  );
 }
 
 export function goodNotice(...children) {
@@ -43,8 +48,21 @@ export function goodNotice(...children) {
 /// Warnings of a report, each with what to do.
 export function warningList(warnings, headingTag = 'h3') {
   if (!warnings?.length) return null;
-  return make('section', { class: 'warnings' }, make(headingTag, {}, word('warnings.heading')),
-    make('ul', {}, warnings.map(({ code, message }) => make('li', {},
-      make('p', { class: 'warning-what' }, message),
-      wordOr(`warnings.do.${code}`, '') && make('p', { class: 'warning-do' }, word(`warnings.do.${code}`))))));
+  return make(
+    'section',
+    { class: 'warnings' },
+    make(headingTag, {}, word('warnings.heading')),
+    make(
+      'ul',
+      {},
+      warnings.map(({ code, message }) =>
+        make(
+          'li',
+          {},
+          make('p', { class: 'warning-what' }, message),
+          wordOr(`warnings.do.${code}`, '') && make('p', { class: 'warning-do' }, word(`warnings.do.${code}`)),
+        ),
+      ),
+    ),
+  );
 }

@@ -13,10 +13,18 @@ export function photoStage() {
   const image = make('img', { class: 'stage-picture', alt: '', draggable: 'false' });
   const sheet = make('div', { class: 'stage-sheet' }, image);
   const layer = make('div', { class: 'stage-layer' });
-  const stage = make('div', { class: 'stage', tabindex: '0', role: 'group', 'aria-label': word('photo.stage') }, sheet, layer);
+  const stage = make(
+    'div',
+    { class: 'stage', tabindex: '0', role: 'group', 'aria-label': word('photo.stage') },
+    sheet,
+    layer,
+  );
   const zoomIn = button('+', () => zoom(zoomStep), { class: 'tool-button', 'aria-label': word('photo.in') });
   const zoomOut = button('−', () => zoom(1 / zoomStep), { class: 'tool-button', 'aria-label': word('photo.out') });
-  const all = button(word('photo.all'), () => showAll(), { class: 'tool-button', 'aria-label': word('photo.all-full') });
+  const all = button(word('photo.all'), () => showAll(), {
+    class: 'tool-button',
+    'aria-label': word('photo.all-full'),
+  });
   const bar = make('div', { class: 'stage-bar' }, zoomIn, zoomOut, all);
   const frame = make('div', { class: 'stage-frame' }, stage, bar, make('p', { class: 'quiet' }, word('photo.help')));
   let photo = unknown;
@@ -51,20 +59,35 @@ export function photoStage() {
     if (room.width > 0) setView(whole ? fitted(photo, room) : kept(view, photo, room));
   }).observe(stage);
 
-  stageGestures(stage, { view: () => view, setView, photo: () => photo, room: () => room, ontap: (point) => ontap(toPhoto(view, point)) });
+  stageGestures(stage, {
+    view: () => view,
+    setView,
+    photo: () => photo,
+    room: () => room,
+    ontap: (point) => ontap(toPhoto(view, point)),
+  });
 
-  stage.addEventListener('wheel', (event) => {
-    // The page scrolls under the wheel until the photo is chosen, by a click say.
-    if (!event.ctrlKey && !stage.contains(document.activeElement)) return;
-    event.preventDefault();
-    const corner = stage.getBoundingClientRect();
-    zoom(Math.exp(-event.deltaY * wheelPower), [event.clientX - corner.left, event.clientY - corner.top]);
-  }, { passive: false });
+  stage.addEventListener(
+    'wheel',
+    (event) => {
+      // The page scrolls under the wheel until the photo is chosen, by a click say.
+      if (!event.ctrlKey && !stage.contains(document.activeElement)) return;
+      event.preventDefault();
+      const corner = stage.getBoundingClientRect();
+      zoom(Math.exp(-event.deltaY * wheelPower), [event.clientX - corner.left, event.clientY - corner.top]);
+    },
+    { passive: false },
+  );
 
   const keys = {
-    '+': () => zoom(zoomStep), '=': () => zoom(zoomStep), '-': () => zoom(1 / zoomStep), 0: showAll,
-    ArrowLeft: () => setView(moved(view, [keyMovePx, 0], photo, room)), ArrowRight: () => setView(moved(view, [-keyMovePx, 0], photo, room)),
-    ArrowUp: () => setView(moved(view, [0, keyMovePx], photo, room)), ArrowDown: () => setView(moved(view, [0, -keyMovePx], photo, room)),
+    '+': () => zoom(zoomStep),
+    '=': () => zoom(zoomStep),
+    '-': () => zoom(1 / zoomStep),
+    0: showAll,
+    ArrowLeft: () => setView(moved(view, [keyMovePx, 0], photo, room)),
+    ArrowRight: () => setView(moved(view, [-keyMovePx, 0], photo, room)),
+    ArrowUp: () => setView(moved(view, [0, keyMovePx], photo, room)),
+    ArrowDown: () => setView(moved(view, [0, -keyMovePx], photo, room)),
   };
   stage.addEventListener('keydown', (event) => {
     const wholeInView = !stage.classList.contains('is-near');
@@ -75,7 +98,11 @@ export function photoStage() {
   });
 
   return {
-    frame, stage, layer, bar, image,
+    frame,
+    stage,
+    layer,
+    bar,
+    image,
     /// Shows a picture {url, width, height} of a photo {width, height}; the view stays where the photo is the same.
     show({ picture: nextPicture, photo: nextPhoto, alt, keep = true }) {
       const same = keep && nextPhoto.width === photo.width && nextPhoto.height === photo.height;

@@ -18,7 +18,11 @@ export async function localPicture(file) {
 export function serverPicture(picture) {
   if (!picture?.jpeg_base64) return null;
   const bytes = Uint8Array.from(atob(picture.jpeg_base64), (letter) => letter.charCodeAt(0));
-  return { url: URL.createObjectURL(new Blob([bytes], { type: 'image/jpeg' })), width: picture.width_px, height: picture.height_px };
+  return {
+    url: URL.createObjectURL(new Blob([bytes], { type: 'image/jpeg' })),
+    width: picture.width_px,
+    height: picture.height_px,
+  };
 }
 
 export function forget(picture) {

@@ -4,7 +4,17 @@ import { word } from './words.js';
 
 /// What can be set by hand where the program refused, by the refusal's code.
 const mendedBy = {
-  scale: ['no-ruler', 'ruler-unreadable', 'unit-undecided', 'unit-conflict', 'reference-not-found', 'reference-ambiguous', 'no-scale', 'bad-geometry', 'points-too-close'],
+  scale: [
+    'no-ruler',
+    'ruler-unreadable',
+    'unit-undecided',
+    'unit-conflict',
+    'reference-not-found',
+    'reference-ambiguous',
+    'no-scale',
+    'bad-geometry',
+    'points-too-close',
+  ],
   area: ['no-fabric', 'two-fabrics', 'area-outside', 'too-few-pitches'],
   rim: ['not-round', 'too-little-rim'],
   told: ['ambiguous', 'no-texture', 'no-stitches'],
@@ -24,11 +34,18 @@ export function handButton(code, kind, onhand, attributes = {}) {
 
 export function refusalView({ refusal, kind }, { onhand, onform }) {
   const byHand = handButton(refusal.code, kind, onhand, { class: 'main-button' });
-  return make('div', { class: 'refusal' },
-    make('div', { class: 'tag tag-refused' },
+  return make(
+    'div',
+    { class: 'refusal' },
+    make(
+      'div',
+      { class: 'tag tag-refused' },
       make('p', { class: 'refusal-what' }, refusal.message),
       refusal.hint && make('p', {}, word('refusal.do', { hint: refusal.hint })),
-      make('p', { class: 'quiet' }, word('refusal.why'))),
+      make('p', { class: 'quiet' }, word('refusal.why')),
+    ),
     byHand && make('section', {}, make('p', {}, word(`correct.help-${toolFor(refusal.code, kind)}`)), byHand),
-    make('p', {}, word('refusal.told')), button(word('measure.change'), onform));
+    make('p', {}, word('refusal.told')),
+    button(word('measure.change'), onform),
+  );
 }

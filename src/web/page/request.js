@@ -1,7 +1,10 @@
 /// From what the maker told to the request that the server takes. Empty fields are left out.
 import { asRequest } from './corrections.js';
 
-const told = (fields) => Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== '' && value !== undefined && value !== null));
+const told = (fields) =>
+  Object.fromEntries(
+    Object.entries(fields).filter(([, value]) => value !== '' && value !== undefined && value !== null),
+  );
 
 /// "13" and "16" are the gauge "13x16", "13" alone is "13"; nothing without stitches.
 export function gaugeText(stitches, rows) {
@@ -29,13 +32,21 @@ export function isLength(text) {
 /// Fields of the form that each kind of piece uses.
 const fieldsOf = {
   swatch: ({ stitch, worked, hook, want_stitches: stitches, want_rows: rows, per, hooks }) => ({
-    stitch, worked, hook, hooks, want: gaugeText(stitches, rows), per: gaugeText(stitches, rows) ? per : '',
+    stitch,
+    worked,
+    hook,
+    hooks,
+    want: gaugeText(stitches, rows),
+    per: gaugeText(stitches, rows) ? per : '',
   }),
   crown: ({ stitch, want_diameter: diameter, stitches }, unit) => ({
-    stitch, stitches, want_diameter: lengthText(diameter, unit),
+    stitch,
+    stitches,
+    want_diameter: lengthText(diameter, unit),
   }),
   piece: ({ want_width: width, want_height: height }, unit) => ({
-    want_width: lengthText(width, unit), want_height: lengthText(height, unit),
+    want_width: lengthText(width, unit),
+    want_height: lengthText(height, unit),
   }),
 };
 

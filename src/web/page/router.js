@@ -11,7 +11,9 @@ export function address(path, fields = {}) {
   return `#/${path}${query ? `?${query}` : ''}`;
 }
 
-export const go = (path, fields) => { location.hash = address(path, fields); };
+export const go = (path, fields) => {
+  location.hash = address(path, fields);
+};
 
 /// Calls `show(place)` now and whenever the address changes.
 export function onPlace(show) {

@@ -10,8 +10,21 @@ import { settings } from './settings.js';
 const restMs = 350; // a change is sent when the finger has rested this long; not swept
 
 const fresh = () => ({
-  file: null, local: null, photo: null, kind: settings().kind, form: {}, corrected: corrections.none, measured: false,
-  answer: null, picture: null, refusal: null, plain: null, trouble: null, rivals: [], phase: 'idle', sent: 0,
+  file: null,
+  local: null,
+  photo: null,
+  kind: settings().kind,
+  form: {},
+  corrected: corrections.none,
+  measured: false,
+  answer: null,
+  picture: null,
+  refusal: null,
+  plain: null,
+  trouble: null,
+  rivals: [],
+  phase: 'idle',
+  sent: 0,
 });
 
 /// `onchange(session, what)` is called after every change; `what` is 'file', 'phase', 'sent', 'answer' or 'corrections'.
@@ -22,21 +35,33 @@ export function measureSession(onchange) {
     onchange(now, what);
   };
 
-  const runs = lastWins((signal, request) => {
-    const { kind, file } = now;
-    return api.measure(kind, file, request, { signal, onprogress: (sent) => change('sent', { sent, phase: sent < 1 ? 'sending' : 'measuring' }) });
-  }, {
-    delayMs: restMs,
-    onstart: () => change('phase', { phase: 'sending', sent: 0, trouble: null }),
-    onanswer: (answer, request) => takeAnswer(answer, request),
-    onfault: (trouble) => takeTrouble(trouble),
-  });
+  const runs = lastWins(
+    (signal, request) => {
+      const { kind, file } = now;
+      return api.measure(kind, file, request, {
+        signal,
+        onprogress: (sent) => change('sent', { sent, phase: sent < 1 ? 'sending' : 'measuring' }),
+      });
+    },
+    {
+      delayMs: restMs,
+      onstart: () => change('phase', { phase: 'sending', sent: 0, trouble: null }),
+      onanswer: (answer, request) => takeAnswer(answer, request),
+      onfault: (trouble) => takeTrouble(trouble),
+    },
+  );
 
   function takeAnswer(answer, request) {
     forget(now.picture);
     change('answer', {
-      answer, picture: serverPicture(answer.picture), photo: photoSize(answer, now.local), refusal: null, trouble: null, phase: 'idle', measured: true,
-      rivals: request.reading === undefined ? answer.report.rivals ?? [] : now.rivals,
+      answer,
+      picture: serverPicture(answer.picture),
+      photo: photoSize(answer, now.local),
+      refusal: null,
+      trouble: null,
+      phase: 'idle',
+      measured: true,
+      rivals: request.reading === undefined ? (answer.report.rivals ?? []) : now.rivals,
     });
   }
 
@@ -47,7 +72,14 @@ export function measureSession(onchange) {
     }
     const plain = serverPicture(trouble.picture);
     if (plain) forget(now.plain);
-    change('answer', { refusal: trouble.refusal, trouble: null, plain: plain ?? now.plain, photo: now.photo ?? photoSize(trouble.body, now.local), phase: 'idle', measured: true });
+    change('answer', {
+      refusal: trouble.refusal,
+      trouble: null,
+      plain: plain ?? now.plain,
+      photo: now.photo ?? photoSize(trouble.body, now.local),
+      phase: 'idle',
+      measured: true,
+    });
   }
 
   const request = () => measureRequest(now.kind, now.form, now.corrected, settings());

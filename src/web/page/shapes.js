@@ -28,12 +28,20 @@ export function withoutCorner(points, index) {
 
 /// Two ends of a line to begin with: along the lower part of the photo, where a ruler often lies.
 export function startLine(photo, height = 0.8) {
-  return [inside([photo.width * 0.25, photo.height * height], photo), inside([photo.width * 0.75, photo.height * height], photo)];
+  return [
+    inside([photo.width * 0.25, photo.height * height], photo),
+    inside([photo.width * 0.75, photo.height * height], photo),
+  ];
 }
 
 /// Four corners to begin with, around the middle of the photo.
 export function startArea(photo) {
-  return [[0.25, 0.25], [0.75, 0.25], [0.75, 0.75], [0.25, 0.75]].map(([x, y]) => inside([x * photo.width, y * photo.height], photo));
+  return [
+    [0.25, 0.25],
+    [0.75, 0.25],
+    [0.75, 0.75],
+    [0.25, 0.75],
+  ].map(([x, y]) => inside([x * photo.width, y * photo.height], photo));
 }
 
 /// Points on a circle around the middle of the photo.
@@ -50,7 +58,9 @@ export function startRim(photo, count = 8) {
 export function simplified(points, most) {
   const corners = [...points];
   const triangle = (i) => {
-    const [[ax, ay], [bx, by], [cx, cy]] = [-1, 0, 1].map((step) => corners[(i + step + corners.length) % corners.length]);
+    const [[ax, ay], [bx, by], [cx, cy]] = [-1, 0, 1].map(
+      (step) => corners[(i + step + corners.length) % corners.length],
+    );
     return Math.abs((bx - ax) * (cy - ay) - (by - ay) * (cx - ax));
   };
   while (corners.length > Math.max(most, fewestCorners)) {
@@ -65,8 +75,12 @@ export function crossesItself(points) {
   const turn = (a, b, c) => Math.sign((b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]));
   const cross = (a, b, c, d) => turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0;
   const count = points.length;
-  return points.some((a, i) => points.some((c, j) => j > i + 1 && !(i === 0 && j === count - 1)
-    && cross(a, points[(i + 1) % count], c, points[(j + 1) % count])));
+  return points.some((a, i) =>
+    points.some(
+      (c, j) =>
+        j > i + 1 && !(i === 0 && j === count - 1) && cross(a, points[(i + 1) % count], c, points[(j + 1) % count]),
+    ),
+  );
 }
 
 /// Direction of a line in degrees, 0 left to right, clockwise positive, within -90 (excluded) to 90.

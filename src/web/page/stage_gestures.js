@@ -32,7 +32,8 @@ export function stageGestures(stage, { view, setView, photo, room, ontap }) {
     const others = [...fingers.entries()].filter(([id]) => id !== event.pointerId).map(([, point]) => point);
     fingers.set(event.pointerId, after);
     if (others.length === 1) setView(pinched(view(), [others[0], before], [others[0], after], photo(), room()));
-    else if (others.length === 0 && !tap) setView(moved(view(), [after[0] - before[0], after[1] - before[1]], photo(), room()));
+    else if (others.length === 0 && !tap)
+      setView(moved(view(), [after[0] - before[0], after[1] - before[1]], photo(), room()));
   });
 
   stage.addEventListener('pointerup', (event) => {

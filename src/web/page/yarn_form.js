@@ -14,7 +14,15 @@ export function yarnForm({ choices, yarn = {}, submit, onsave }) {
   const line = (name, label, more = {}) => textField({ name, label: word(label), value: value(name), ...more });
   const fields = {
     name: line('name', 'yarn.name', { hint: word('yarn.name-hint'), required: true }),
-    weight_category: selectField({ name: 'weight_category', label: word('yarn.weight'), value: value('weight_category'), options: [['', word('form.not-told')], ...choices.yarn_weights.map(({ key, name }) => [String(key), `${name} (${key})`])] }),
+    weight_category: selectField({
+      name: 'weight_category',
+      label: word('yarn.weight'),
+      value: value('weight_category'),
+      options: [
+        ['', word('form.not-told')],
+        ...choices.yarn_weights.map(({ key, name }) => [String(key), `${name} (${key})`]),
+      ],
+    }),
     balls: line('balls', 'yarn.balls', { inputmode: 'decimal' }),
     ball_g: line('ball_g', 'yarn.ball-g', { inputmode: 'decimal' }),
     ball_m: line('ball_m', 'yarn.ball-m', { inputmode: 'decimal' }),
@@ -29,7 +37,9 @@ export function yarnForm({ choices, yarn = {}, submit, onsave }) {
   async function save() {
     if (go.disabled || !requireFilled(fields, ['name'])) return;
     const { yarn: told, bad = [] } = yarnOfForm(valuesOf(fields), numbers);
-    Object.entries(fields).forEach(([name, field]) => showFieldError(field, bad.includes(name) ? word('yarn.not-a-number') : ''));
+    Object.entries(fields).forEach(([name, field]) =>
+      showFieldError(field, bad.includes(name) ? word('yarn.not-a-number') : ''),
+    );
     if (bad.length) {
       more.open = true;
       fields[bad[0]].control.focus();
@@ -47,7 +57,27 @@ export function yarnForm({ choices, yarn = {}, submit, onsave }) {
   }
 
   const { name, balls, ball_g: grams, ball_m: metres, ...rest } = fields;
-  const more = fold(word('yarn.more'), make('div', { class: 'field-grid' }, Object.values(rest).map(({ frame }) => frame)));
-  return make('form', { novalidate: true, onsubmit: (event) => { event.preventDefault(); save(); } },
-    name.frame, make('div', { class: 'field-row' }, balls.frame, grams.frame, metres.frame), more, outcome, go);
+  const more = fold(
+    word('yarn.more'),
+    make(
+      'div',
+      { class: 'field-grid' },
+      Object.values(rest).map(({ frame }) => frame),
+    ),
+  );
+  return make(
+    'form',
+    {
+      novalidate: true,
+      onsubmit: (event) => {
+        event.preventDefault();
+        save();
+      },
+    },
+    name.frame,
+    make('div', { class: 'field-row' }, balls.frame, grams.frame, metres.frame),
+    more,
+    outcome,
+    go,
+  );
 }

@@ -16,14 +16,19 @@ export const measuredWords = (count) => (count ? counted('yarns.measured', count
 
 /// "50 g, 120 m"
 export function oneBall(yarn) {
-  return [yarn.ball_g !== undefined && word('yarns.left-grams', { grams: plain(yarn.ball_g, 1) }),
-    yarn.ball_m !== undefined && word('yarns.left-metres', { metres: plain(yarn.ball_m, 1) })].filter(Boolean).join(', ');
+  return [
+    yarn.ball_g !== undefined && word('yarns.left-grams', { grams: plain(yarn.ball_g, 1) }),
+    yarn.ball_m !== undefined && word('yarns.left-metres', { metres: plain(yarn.ball_m, 1) }),
+  ]
+    .filter(Boolean)
+    .join(', ');
 }
 
 /// Yarns whose name, colour, fibre or dye lot hold every word of `text`, whatever the case.
 export function matching(yarns, text) {
   const wanted = text.toLocaleLowerCase().split(/\s+/).filter(Boolean);
-  const said = (yarn) => [yarn.name, yarn.colour, yarn.fibre, yarn.dye_lot].filter(Boolean).join(' ').toLocaleLowerCase();
+  const said = (yarn) =>
+    [yarn.name, yarn.colour, yarn.fibre, yarn.dye_lot].filter(Boolean).join(' ').toLocaleLowerCase();
   return yarns.filter((yarn) => wanted.every((part) => said(yarn).includes(part)));
 }
 
@@ -38,7 +43,10 @@ export function gaugeRows(gauges, units, stitchNames) {
   return gauges.map((gauge) => [
     gauge.hook_mm ? hook(gauge.hook_mm) : '',
     [stitchNames[gauge.stitch] ?? gauge.stitch, workedWords(gauge.worked)].filter(Boolean).join(', '),
-    stateWords(gauge.state), figure(gauge.stitches_per_10cm, units), figure(gauge.rows_per_10cm, units), String(gauge.numbers?.length ?? ''),
+    stateWords(gauge.state),
+    figure(gauge.stitches_per_10cm, units),
+    figure(gauge.rows_per_10cm, units),
+    String(gauge.numbers?.length ?? ''),
   ]);
 }
 
@@ -50,8 +58,13 @@ export function gaugePair(match, units) {
 /// The part of a PATCH or POST that a form tells: texts stay, figures become numbers, an emptied field becomes null.
 /// Gives {yarn} or {bad: names of fields that should be numbers}.
 export function yarnOfForm(texts, numbers) {
-  const entries = Object.entries(texts).map(([name, text]) => [name, !text ? null : numbers.includes(name) ? Number(text.replace(',', '.')) : text]);
-  const bad = entries.filter(([, value]) => typeof value === 'number' && !(value >= 0 && Number.isFinite(value))).map(([name]) => name);
+  const entries = Object.entries(texts).map(([name, text]) => [
+    name,
+    !text ? null : numbers.includes(name) ? Number(text.replace(',', '.')) : text,
+  ]);
+  const bad = entries
+    .filter(([, value]) => typeof value === 'number' && !(value >= 0 && Number.isFinite(value)))
+    .map(([name]) => name);
   return bad.length ? { bad } : { yarn: Object.fromEntries(entries) };
 }
 

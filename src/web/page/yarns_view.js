@@ -8,10 +8,13 @@ import { counted, word } from './words.js';
 import { left, matching, measuredWords } from './yarn_words.js';
 
 function yarnCard(yarn) {
-  return make('li', { class: 'yarn-card' },
+  return make(
+    'li',
+    { class: 'yarn-card' },
     make('a', { href: address('yarn', { name: yarn.name }) }, yarn.name),
     make('p', {}, [yarn.colour, yarn.fibre].filter(Boolean).join(', ')),
-    make('p', { class: 'quiet' }, [left(yarn), measuredWords(yarn.measured)].filter(Boolean).join(' · ')));
+    make('p', { class: 'quiet' }, [left(yarn), measuredWords(yarn.measured)].filter(Boolean).join(' · ')),
+  );
 }
 
 export function yarnsView() {
@@ -46,10 +49,21 @@ export function yarnsView() {
   search.control.addEventListener('input', draw);
   load();
   return {
-    frame: make('div', {}, make('h1', { tabindex: '-1' }, word('yarns.heading')),
-      make('div', { class: 'button-row' }, make('a', { class: 'main-button', href: address('yarn-add') }, word('yarns.add')),
-        make('a', { class: 'second-button', href: address('yarn-find') }, word('yarns.find'))),
-      search.frame, status, trouble, list),
+    frame: make(
+      'div',
+      {},
+      make('h1', { tabindex: '-1' }, word('yarns.heading')),
+      make(
+        'div',
+        { class: 'button-row' },
+        make('a', { class: 'main-button', href: address('yarn-add') }, word('yarns.add')),
+        make('a', { class: 'second-button', href: address('yarn-find') }, word('yarns.find')),
+      ),
+      search.frame,
+      status,
+      trouble,
+      list,
+    ),
   };
 }
 
@@ -66,7 +80,11 @@ export function removedNotice(name, onback) {
       notice.replaceChildren(troubleNotice(error, undo));
     }
   };
-  const notice = make('div', { class: 'notice notice-good' }, make('p', {}, word('yarn.removed', { name })),
-    make('button', { type: 'button', onclick: undo }, word('yarn.undo')));
+  const notice = make(
+    'div',
+    { class: 'notice notice-good' },
+    make('p', {}, word('yarn.removed', { name })),
+    make('button', { type: 'button', onclick: undo }, word('yarn.undo')),
+  );
   return notice;
 }

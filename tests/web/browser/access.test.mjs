@@ -19,7 +19,12 @@ before(async () => {
 });
 after(() => here.close());
 
-const openAll = (page) => page.locator('details').evaluateAll((all) => all.forEach((one) => { one.open = true; }));
+const openAll = (page) =>
+  page.locator('details').evaluateAll((all) =>
+    all.forEach((one) => {
+      one.open = true;
+    }),
+  );
 
 async function workOut(page, values) {
   for (const [label, value] of Object.entries(values)) await page.getByLabel(label, { exact: true }).fill(value);
@@ -51,25 +56,43 @@ const views = {
     await page.getByRole('button', { name: 'Find', exact: true }).click();
     await page.getByRole('table').waitFor();
   },
-  hook: (page) => workOut(page, { 'Your gauge': '14.5x17', 'The pattern\'s gauge': '13x16', 'Hook in use': '5.5mm' }),
+  hook: (page) => workOut(page, { 'Your gauge': '14.5x17', "The pattern's gauge": '13x16', 'Hook in use': '5.5mm' }),
   hat: (page) => workOut(page, { 'Head around its widest part': '48cm', 'Your gauge': '14x16' }),
-  'yarn-needed': (page) => workOut(page, { 'Mass of the swatch': '12.4g', 'Size of the swatch': '15x15cm', 'Hats for heads of': '48cm' }),
+  'yarn-needed': (page) =>
+    workOut(page, { 'Mass of the swatch': '12.4g', 'Size of the swatch': '15x15cm', 'Hats for heads of': '48cm' }),
 };
-const hashOf = (name) => (name === 'yarn' ? '#/yarn?name=Fennelwick+DK%2C+Moss' : name in { yarns: 1, 'yarn-add': 1, 'yarn-find': 1, hook: 1, hat: 1, 'yarn-needed': 1 } ? `#/${name}` : '');
+const hashOf = (name) =>
+  name === 'yarn'
+    ? '#/yarn?name=Fennelwick+DK%2C+Moss'
+    : name in { yarns: 1, 'yarn-add': 1, 'yarn-find': 1, hook: 1, hat: 1, 'yarn-needed': 1 }
+      ? `#/${name}`
+      : '';
 
 /// Elements that stick out of the page to the right.
-const sideways = (page) => page.evaluate(() => {
-  const room = document.documentElement.clientWidth;
-  return document.documentElement.scrollWidth > room
-    ? [...document.querySelectorAll('body *')].filter((one) => one.getBoundingClientRect().right > room + 1 && !one.closest('.table-frame, .stage, .for-ears'))
-      .map((one) => `${one.tagName}.${one.getAttribute('class')} ${one.children.length ? '' : one.textContent}`) : [];
-});
+const sideways = (page) =>
+  page.evaluate(() => {
+    const room = document.documentElement.clientWidth;
+    return document.documentElement.scrollWidth > room
+      ? [...document.querySelectorAll('body *')]
+          .filter(
+            (one) => one.getBoundingClientRect().right > room + 1 && !one.closest('.table-frame, .stage, .for-ears'),
+          )
+          .map((one) => `${one.tagName}.${one.getAttribute('class')} ${one.children.length ? '' : one.textContent}`)
+      : [];
+  });
 
 /// Targets under 24 px, and main ones under 44 (WCAG 2.2, 2.5.8; 44 px is our own aim after 2.5.5).
-const smallTargets = (page) => page.evaluate(() => [...document.querySelectorAll('button, summary, select, input:not([type=radio], [type=checkbox], [type=file]), .main-button, nav a, .choice')]
-  .map((one) => ({ one, box: one.getBoundingClientRect() }))
-  .filter(({ box }) => box.width > 0 && (box.height < 43.5 || box.width < 43.5))
-  .map(({ one, box }) => `${one.tagName}.${one.className} ${one.textContent} ${box.width}x${box.height}`));
+const smallTargets = (page) =>
+  page.evaluate(() =>
+    [
+      ...document.querySelectorAll(
+        'button, summary, select, input:not([type=radio], [type=checkbox], [type=file]), .main-button, nav a, .choice',
+      ),
+    ]
+      .map((one) => ({ one, box: one.getBoundingClientRect() }))
+      .filter(({ box }) => box.width > 0 && (box.height < 43.5 || box.width < 43.5))
+      .map(({ one, box }) => `${one.tagName}.${one.className} ${one.textContent} ${box.width}x${box.height}`),
+  );
 
 async function assertAccessible(page, name, size) {
   for (const colorScheme of ['light', 'dark']) {
@@ -95,7 +118,9 @@ for (const [name, reach] of Object.entries(views)) {
     await page.setViewportSize({ width: 320, height: 640 });
     assert.deepEqual(await sideways(page), [], '320 px');
     await picture(page, `narrow-${name}`);
-    await page.evaluate(() => { document.documentElement.style.fontSize = '200%'; });
+    await page.evaluate(() => {
+      document.documentElement.style.fontSize = '200%';
+    });
     assert.deepEqual(await sideways(page), [], '320 px, letters twice as large');
     noFaults(faults);
     await context.close();
@@ -133,11 +158,15 @@ test('by keyboard alone: choose, measure, correct, save', async () => {
   await page.keyboard.press('ArrowRight'); // row direction
   assert.ok(await page.getByRole('radio', { name: 'Row direction' }).isChecked());
   const ring = page.locator('.handle').nth(1);
-  for (let i = 0; i < 40 && !await ring.evaluate((one) => one === document.activeElement); i += 1) await page.keyboard.press('Shift+Tab');
+  for (let i = 0; i < 40 && !(await ring.evaluate((one) => one === document.activeElement)); i += 1)
+    await page.keyboard.press('Shift+Tab');
   assert.match(await ring.evaluate((one) => getComputedStyle(one).outlineStyle), /solid/, 'focus is seen');
   await page.keyboard.press('ArrowUp');
   await page.locator('.corrections', { hasText: 'row direction' }).waitFor();
-  await page.locator('.correct-status').filter({ hasText: /^Now:|What to change/ }).waitFor();
+  await page
+    .locator('.correct-status')
+    .filter({ hasText: /^Now:|What to change/ })
+    .waitFor();
   noFaults(faults);
   await context.close();
 });

@@ -4,12 +4,14 @@ import test, { after, before } from 'node:test';
 import { measure, noFaults, picture, world } from './support.mjs';
 
 let here;
-before(async () => { here = await world(); });
+before(async () => {
+  here = await world();
+});
 after(() => here.close());
 
 test('phone: a hat for a baby comes with its rounds and the usual cautions', async () => {
   const { page, faults, context } = await here.open({ size: 'phone', hash: '#/hat' });
-  await page.getByRole('radio', { name: 'A child\'s age' }).check();
+  await page.getByRole('radio', { name: "A child's age" }).check();
   await page.getByRole('button', { name: 'Work it out' }).click();
   assert.equal(await page.locator('[aria-invalid=true]').count(), 2);
   await page.getByLabel('Age', { exact: true }).fill('9months');
@@ -17,7 +19,7 @@ test('phone: a hat for a baby comes with its rounds and the usual cautions', asy
   await page.getByRole('button', { name: 'Work it out' }).click();
   const crown = page.getByRole('table', { name: 'Crown, round by round' });
   await crown.waitFor();
-  assert.ok(await crown.getByRole('row').count() > 6);
+  assert.ok((await crown.getByRole('row').count()) > 6);
   assert.match(await page.locator('.hat .facts').textContent(), /59 stitches, 42\.1 ± 0\.9 cm around/);
   assert.match(await page.locator('.cautions').textContent(), /sleeping baby/);
   await picture(page, 'phone-hat');
@@ -65,7 +67,13 @@ test('the gauge of a yarn in the record plans the hat', async () => {
   await form.getByRole('link', { name: 'See this yarn' }).waitFor();
   await page.getByRole('link', { name: 'Hat', exact: true }).click();
   const yarn = page.getByLabel('Or: a yarn of your record');
-  assert.equal(await page.locator(`datalist#${await yarn.getAttribute('list')} option`).first().getAttribute('value'), 'Fennelwick DK, Moss');
+  assert.equal(
+    await page
+      .locator(`datalist#${await yarn.getAttribute('list')} option`)
+      .first()
+      .getAttribute('value'),
+    'Fennelwick DK, Moss',
+  );
   await yarn.fill('Fennelwick DK, Moss');
   await page.getByLabel('Head around its widest part').fill('56cm');
   await page.getByRole('button', { name: 'Work it out' }).click();
@@ -94,7 +102,7 @@ test('yarn needed for several hats', async () => {
 test('phone: is my hook right?', async () => {
   const { page, faults, context } = await here.open({ size: 'phone', hash: '#/hook' });
   await page.getByLabel('Your gauge').fill('14.5x17');
-  await page.getByLabel('The pattern\'s gauge').fill('13x16');
+  await page.getByLabel("The pattern's gauge").fill('13x16');
   await page.getByLabel('Hook in use').fill('5.5mm');
   await page.getByLabel('Hooks you have').fill('4.5,5,5.5,6,6.5');
   await page.getByRole('button', { name: 'Work it out' }).click();

@@ -4,7 +4,9 @@ import test, { after, before } from 'node:test';
 import { drag, dragByFinger, figures, measure, noFaults, onScreen, picture, truth, world } from './support.mjs';
 
 let here;
-before(async () => { here = await world(); });
+before(async () => {
+  here = await world();
+});
 after(() => here.close());
 
 const status = (page) => page.locator('.correct-status');
@@ -21,14 +23,18 @@ async function rings(page) {
 }
 
 /// How far a point is from the line through two others.
-const fromLine = ([x, y], [ax, ay], [bx, by]) => Math.abs((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / Math.hypot(bx - ax, by - ay);
+const fromLine = ([x, y], [ax, ay], [bx, by]) =>
+  Math.abs((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / Math.hypot(bx - ax, by - ay);
 
 async function openCorrect(page, tool) {
   await page.getByRole('button', { name: 'Correct by hand' }).click();
   if (tool) await page.getByRole('radio', { name: tool }).check();
 }
 
-for (const [size, move] of [['phone', dragByFinger], ['desktop', drag]]) {
+for (const [size, move] of [
+  ['phone', dragByFinger],
+  ['desktop', drag],
+]) {
   test(`${size}: the ends of the ruler are dragged, its length typed, and the answer follows`, async () => {
     const { page, faults, context } = await here.open({ size });
     await measure(page, 'brimful-moss.jpg');
@@ -47,7 +53,10 @@ for (const [size, move] of [['phone', dragByFinger], ['desktop', drag]]) {
     await settled(page);
     await picture(page, `${size}-correct-scale`, {});
     const found = await figures(page);
-    assert.ok(Math.abs(found[0].value - shot.truth.stitches_per_10cm) <= found[0].half, `${found[0].value} ± ${found[0].half}`);
+    assert.ok(
+      Math.abs(found[0].value - shot.truth.stitches_per_10cm) <= found[0].half,
+      `${found[0].value} ± ${found[0].half}`,
+    );
     assert.match(await page.locator('.corrections').textContent(), /known length, 200.0 mm/);
     assert.match(await page.locator('.tag-by-hand').textContent(), /known length, 200.0 mm/);
 
@@ -75,7 +84,8 @@ test('the corners of the measured area: moved by keys alone, added, removed, und
   await openCorrect(page, 'Measured area');
   // The corners begin on the edge that was found.
   const edge = truth('brimful-moss').cases[0].outline_px;
-  for (const [x, y] of await rings(page)) assert.ok(Math.min(...edge.map(([ex, ey]) => Math.hypot(ex - x, ey - y))) < 60, `${x}, ${y}`);
+  for (const [x, y] of await rings(page))
+    assert.ok(Math.min(...edge.map(([ex, ey]) => Math.hypot(ex - x, ey - y))) < 60, `${x}, ${y}`);
   const corner = page.locator('.handle').first();
   await corner.focus();
   const label = () => corner.getAttribute('aria-label');
@@ -134,13 +144,16 @@ test('another reading is taken, told so, and taken back', async () => {
   await openCorrect(page, 'Another reading');
   await picture(page, 'desktop-correct-reading');
   const offered = page.locator('.rivals button');
-  assert.ok(await offered.count() > 0);
+  assert.ok((await offered.count()) > 0);
   await offered.last().click();
   await settled(page, /^Now:|What to change/);
   assert.match(await page.locator('.corrections').textContent(), /another reading/);
   await page.getByRole('button', { name: 'Undo the last change' }).click();
   await settled(page);
-  await page.waitForFunction((value) => Number(document.querySelector('.figure-value')?.textContent.split('±')[0]) === value, first.value);
+  await page.waitForFunction(
+    (value) => Number(document.querySelector('.figure-value')?.textContent.split('±')[0]) === value,
+    first.value,
+  );
   noFaults(faults);
   await context.close();
 });
@@ -161,7 +174,7 @@ test('the rim of a crown is set by hand', async () => {
   const { page, faults, context } = await here.open({ size: 'phone' });
   await measure(page, 'earflap-crown.jpg', { kind: 'Crown' });
   await openCorrect(page, 'Rim');
-  assert.ok(await page.locator('.handle').count() >= 6);
+  assert.ok((await page.locator('.handle').count()) >= 6);
   await picture(page, 'phone-correct-rim', {});
   noFaults(faults);
   await context.close();

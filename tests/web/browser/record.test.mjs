@@ -4,7 +4,9 @@ import test, { after, before } from 'node:test';
 import { measure, noFaults, picture, world } from './support.mjs';
 
 let here;
-before(async () => { here = await world(); });
+before(async () => {
+  here = await world();
+});
 after(() => here.close());
 
 const yarn = 'Fennelwick DK, Moss';

@@ -26,7 +26,10 @@ export const sizes = {
 /// Starts `ridgetally serve` with a fresh record: {address, stop}.
 async function serve(folder) {
   const env = { ...process.env, RIDGETALLY_RECORD: join(folder, 'record.db'), XDG_CONFIG_HOME: folder };
-  const server = spawn(process.env.RIDGETALLY_BINARY, ['serve', '--port', '0'], { env, stdio: ['ignore', 'pipe', 'pipe'] });
+  const server = spawn(process.env.RIDGETALLY_BINARY, ['serve', '--port', '0'], {
+    env,
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
   let said = '';
   const address = await new Promise((resolve, reject) => {
     const listen = (chunk) => {
@@ -38,12 +41,13 @@ async function serve(folder) {
     server.stderr.on('data', listen);
     server.on('exit', (status) => reject(new Error(`serve ended with ${status}: ${said}`)));
   });
-  const stop = () => new Promise((resolve) => {
-    server.removeAllListeners('exit');
-    if (server.exitCode !== null || server.signalCode !== null) resolve();
-    server.on('exit', resolve);
-    server.kill('SIGTERM');
-  });
+  const stop = () =>
+    new Promise((resolve) => {
+      server.removeAllListeners('exit');
+      if (server.exitCode !== null || server.signalCode !== null) resolve();
+      server.on('exit', resolve);
+      server.kill('SIGTERM');
+    });
   return { address, stop };
 }
 
@@ -62,11 +66,20 @@ export async function world() {
     },
     /// A page of the given size. It is watched: no error, no request to another host, nothing against the policy.
     async open({ size = 'desktop', scheme = 'light', hash = '', context: more = {} } = {}) {
-      const context = await browser.newContext({ ...sizes[size], colorScheme: scheme, reducedMotion: 'reduce', ...more });
+      const context = await browser.newContext({
+        ...sizes[size],
+        colorScheme: scheme,
+        reducedMotion: 'reduce',
+        ...more,
+      });
       const page = await context.newPage();
       page.setDefaultTimeout(20000);
       const faults = watch(page, server.address);
-      await page.addInitScript(() => addEventListener('securitypolicyviolation', (event) => console.error(`policy: ${event.violatedDirective} ${event.blockedURI}`)));
+      await page.addInitScript(() =>
+        addEventListener('securitypolicyviolation', (event) =>
+          console.error(`policy: ${event.violatedDirective} ${event.blockedURI}`),
+        ),
+      );
       await page.goto(`${server.address}/${hash}`);
       await page.waitForSelector('html[data-ready]');
       return { page, faults, context };
@@ -79,25 +92,32 @@ function watch(page, address) {
   const faults = [];
   page.on('pageerror', (error) => faults.push(`error: ${error.stack}`));
   page.on('console', (message) => {
-    if (message.type() === 'error' && !/Failed to load resource/.test(message.text())) faults.push(`console: ${message.text()}`);
+    if (message.type() === 'error' && !/Failed to load resource/.test(message.text()))
+      faults.push(`console: ${message.text()}`);
   });
   page.on('request', (request) => {
-    if (!request.url().startsWith(`${address}/`) && !/^(blob|data):/.test(request.url())) faults.push(`request: ${request.url()}`);
+    if (!request.url().startsWith(`${address}/`) && !/^(blob|data):/.test(request.url()))
+      faults.push(`request: ${request.url()}`);
   });
   return faults;
 }
 
 export const noFaults = (faults) => assert.deepEqual(faults, []);
 
-export const picture = (page, name, options = { fullPage: true }) => page.screenshot({ path: join(pictures, `${name}.png`), ...options });
+export const picture = (page, name, options = { fullPage: true }) =>
+  page.screenshot({ path: join(pictures, `${name}.png`), ...options });
 
 /// What axe-core finds against WCAG 2.2 A and AA (target size, 2.5.8, must be switched on) and its best practices, as
 /// "rule: element".
 export async function accessFaults(page) {
   // The policy forbids scripts of others in the page, so axe-core is brought in by the driver.
-  if (!await page.evaluate(() => 'axe' in globalThis)) await page.evaluate(axeSource);
-  const { violations } = await page.evaluate(() => globalThis.axe.run(document, { resultTypes: ['violations'], rules: { 'target-size': { enabled: true } } }));
-  return violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target.join(' ')} ${node.failureSummary}`));
+  if (!(await page.evaluate(() => 'axe' in globalThis))) await page.evaluate(axeSource);
+  const { violations } = await page.evaluate(() =>
+    globalThis.axe.run(document, { resultTypes: ['violations'], rules: { 'target-size': { enabled: true } } }),
+  );
+  return violations.flatMap(({ id, nodes }) =>
+    nodes.map((node) => `${id}: ${node.target.join(' ')} ${node.failureSummary}`),
+  );
 }
 
 /// Chooses a sample and measures it; gives when the answer is there.
@@ -147,7 +167,8 @@ export async function dragByFinger(page, index, share) {
   const touch = (type, points) => session.send('Input.dispatchTouchEvent', { type, touchPoints: points });
   const from = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
   await touch('touchStart', [from]);
-  for (const step of [0.3, 0.7, 1]) await touch('touchMove', [{ x: from.x + (x - from.x) * step, y: from.y + (y - from.y) * step }]);
+  for (const step of [0.3, 0.7, 1])
+    await touch('touchMove', [{ x: from.x + (x - from.x) * step, y: from.y + (y - from.y) * step }]);
   await touch('touchEnd', []);
   await session.detach();
 }

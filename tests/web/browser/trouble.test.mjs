@@ -4,7 +4,9 @@ import test, { after, before } from 'node:test';
 import { figures, measure, noFaults, picture, sample, world } from './support.mjs';
 
 let here;
-before(async () => { here = await world(); });
+before(async () => {
+  here = await world();
+});
 after(() => here.close());
 
 const anyMeasurement = '**/api/measure/**';
@@ -31,7 +33,9 @@ test('phone: a lost connection says so, keeps photo and form, and is tried again
 test('measuring is stopped, and the photo can be measured again', async () => {
   const { page, faults, context } = await here.open();
   let release;
-  const gate = new Promise((resolve) => { release = resolve; });
+  const gate = new Promise((resolve) => {
+    release = resolve;
+  });
   await page.route(anyMeasurement, async (route) => {
     await gate;
     await route.continue().catch(() => {}); // stopped meanwhile
@@ -59,7 +63,10 @@ test('an answer that comes late never replaces a newer one', async () => {
   await page.route(anyMeasurement, async (route) => {
     const told = /"stitch":"([a-z-]+)"/.exec(route.request().postData() ?? '')?.[1];
     asked.push(told);
-    if (told === 'dc') await new Promise((resolve) => { setTimeout(resolve, 1500); });
+    if (told === 'dc')
+      await new Promise((resolve) => {
+        setTimeout(resolve, 1500);
+      });
     await route.continue().catch(() => {}); // the page no longer waits for it
   });
   await stitch.selectOption('dc');
@@ -75,7 +82,9 @@ test('an answer that comes late never replaces a newer one', async () => {
 
 test('a file that is no photo is told so', async () => {
   const { page, faults, context } = await here.open({ size: 'phone' });
-  await page.locator('input[type=file]:not([capture])').setInputFiles({ name: 'notes.jpg', mimeType: 'image/jpeg', buffer: Buffer.from('no photo at all') });
+  await page
+    .locator('input[type=file]:not([capture])')
+    .setInputFiles({ name: 'notes.jpg', mimeType: 'image/jpeg', buffer: Buffer.from('no photo at all') });
   await page.getByRole('button', { name: 'Measure', exact: true }).click();
   await page.getByRole('alert').filter({ hasText: 'no photo that the program can read' }).waitFor();
   await picture(page, 'phone-no-photo');

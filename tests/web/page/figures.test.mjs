@@ -1,7 +1,16 @@
 // Figures in words, checked by hand and against definitions: 1 in = 25.4 mm exactly (NIST SP 811, appendix B).
 import assert from 'node:assert/strict';
 import test from 'node:test';
-import { fixed, halfWidth, hook, length, patternFigure, per4in, plusMinus, size } from '../../../src/web/page/format.js';
+import {
+  fixed,
+  halfWidth,
+  hook,
+  length,
+  patternFigure,
+  per4in,
+  plusMinus,
+  size,
+} from '../../../src/web/page/format.js';
 import { stripRange } from '../../../src/web/page/interval_strip.js';
 
 const measured = (value, std) => ({ value, std, low95: value - 1.96 * std, high95: value + 1.96 * std });
@@ -18,8 +27,14 @@ test('gauge over 4 in is 1.016 times that over 10 cm', () => {
 });
 
 test('an exact half goes to the even digit', () => {
-  assert.deepEqual([0.5, 1.5, 2.5, -0.5, -2.5].map((value) => fixed(value, 0)), ['0', '2', '2', '0', '-2']);
-  assert.deepEqual([1.25, 1.35, 8.75, 6.25].map((value) => fixed(value, 1)), ['1.2', '1.4', '8.8', '6.2']);
+  assert.deepEqual(
+    [0.5, 1.5, 2.5, -0.5, -2.5].map((value) => fixed(value, 0)),
+    ['0', '2', '2', '0', '-2'],
+  );
+  assert.deepEqual(
+    [1.25, 1.35, 8.75, 6.25].map((value) => fixed(value, 1)),
+    ['1.2', '1.4', '8.8', '6.2'],
+  );
   assert.equal(fixed(0.05, 1), '0.1'); // in binary a hair above the half
 });
 
@@ -40,7 +55,12 @@ test('a pattern is told whole and half stitches where the interval holds them', 
 });
 
 test('the strip holds the interval and the wanted figure, with few ticks', () => {
-  for (const [low, high, wanted] of [[17, 17.5, undefined], [17, 17.5, 13], [9, 60, 10], [0.2, 0.21, undefined]]) {
+  for (const [low, high, wanted] of [
+    [17, 17.5, undefined],
+    [17, 17.5, 13],
+    [9, 60, 10],
+    [0.2, 0.21, undefined],
+  ]) {
     const { from, to, step, labelStep } = stripRange(low, high, wanted);
     assert.ok(from <= Math.min(low, wanted ?? low) && to >= Math.max(high, wanted ?? high));
     assert.ok((to - from) / step <= 30, `${(to - from) / step}`);

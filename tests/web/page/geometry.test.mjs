@@ -1,12 +1,35 @@
 // Where points of the photo stand on the screen, and the shapes set by hand.
 import assert from 'node:assert/strict';
 import test from 'node:test';
-import { fitted, kept, pinched, placed, sameShape, shown, toPhoto, toScreen, zoomed } from '../../../src/web/page/photo_frame.js';
-import { crossesItself, directionDeg, inside, lengthPx, simplified, startArea, startLine, startRim, withCorner, withoutCorner, withPoint } from '../../../src/web/page/shapes.js';
+import {
+  fitted,
+  kept,
+  pinched,
+  placed,
+  sameShape,
+  shown,
+  toPhoto,
+  toScreen,
+  zoomed,
+} from '../../../src/web/page/photo_frame.js';
+import {
+  crossesItself,
+  directionDeg,
+  inside,
+  lengthPx,
+  simplified,
+  startArea,
+  startLine,
+  startRim,
+  withCorner,
+  withoutCorner,
+  withPoint,
+} from '../../../src/web/page/shapes.js';
 
 const photo = { width: 1800, height: 1350 };
 const stage = { width: 360, height: 300 };
-const near = (got, want, by = 1e-9) => got.forEach((value, i) => assert.ok(Math.abs(value - want[i]) <= by, `${got} is not ${want}`));
+const near = (got, want, by = 1e-9) =>
+  got.forEach((value, i) => assert.ok(Math.abs(value - want[i]) <= by, `${got} is not ${want}`));
 
 test('the whole photo fits into the stage and lies in its middle', () => {
   const view = fitted(photo, stage);
@@ -15,9 +38,14 @@ test('the whole photo fits into the stage and lies in its middle', () => {
   near(toScreen(view, [1800, 1350]), [360, 285]);
 });
 
-test('photo and screen points are each other\'s inverse', () => {
+test("photo and screen points are each other's inverse", () => {
   const view = { scale: 0.37, x: -41, y: 12.5 };
-  for (const point of [[0, 0], [1799, 3], [640.5, 980.25]]) near(toPhoto(view, toScreen(view, point)), point, 1e-9);
+  for (const point of [
+    [0, 0],
+    [1799, 3],
+    [640.5, 980.25],
+  ])
+    near(toPhoto(view, toScreen(view, point)), point, 1e-9);
 });
 
 test('zooming keeps the point under the finger where it is', () => {
@@ -42,9 +70,33 @@ test('no edge of the photo comes further in than needed', () => {
 
 test('two fingers that move together move the photo, apart they enlarge it', () => {
   const view = zoomed(fitted(photo, stage), 4, [180, 150], photo, stage);
-  const together = pinched(view, [[100, 100], [200, 100]], [[110, 120], [210, 120]], photo, stage);
+  const together = pinched(
+    view,
+    [
+      [100, 100],
+      [200, 100],
+    ],
+    [
+      [110, 120],
+      [210, 120],
+    ],
+    photo,
+    stage,
+  );
   near([together.x - view.x, together.y - view.y, together.scale], [10, 20, view.scale], 1e-9);
-  const apart = pinched(view, [[100, 100], [200, 100]], [[50, 100], [250, 100]], photo, stage);
+  const apart = pinched(
+    view,
+    [
+      [100, 100],
+      [200, 100],
+    ],
+    [
+      [50, 100],
+      [250, 100],
+    ],
+    photo,
+    stage,
+  );
   assert.ok(Math.abs(apart.scale / view.scale - 2) < 1e-9);
 });
 
@@ -67,7 +119,12 @@ test('points stay inside of the photo', () => {
 });
 
 test('corners are moved, added half-way and removed down to a triangle', () => {
-  const square = [[0, 0], [10, 0], [10, 10], [0, 10]];
+  const square = [
+    [0, 0],
+    [10, 0],
+    [10, 10],
+    [0, 10],
+  ];
   assert.deepEqual(withPoint(square, 2, [12, 12])[2], [12, 12]);
   assert.deepEqual(withCorner(square, 3), [...square, [0, 5]]);
   const triangle = withoutCorner(square, 0);
@@ -76,27 +133,78 @@ test('corners are moved, added half-way and removed down to a triangle', () => {
 });
 
 test('an outline that crosses itself is told', () => {
-  assert.ok(!crossesItself([[0, 0], [10, 0], [10, 10], [0, 10]]));
-  assert.ok(crossesItself([[0, 0], [10, 10], [10, 0], [0, 10]]));
+  assert.ok(
+    !crossesItself([
+      [0, 0],
+      [10, 0],
+      [10, 10],
+      [0, 10],
+    ]),
+  );
+  assert.ok(
+    crossesItself([
+      [0, 0],
+      [10, 10],
+      [10, 0],
+      [0, 10],
+    ]),
+  );
   assert.ok(!crossesItself(startRim(photo)));
 });
 
 test('directions are clockwise from left to right, whichever end is named first', () => {
-  assert.equal(directionDeg([[0, 0], [100, 100]]), 45);
-  assert.equal(directionDeg([[100, 100], [0, 0]]), 45);
-  assert.equal(directionDeg([[0, 0], [100, -10]]), -5.7);
-  assert.equal(directionDeg([[0, 0], [0, 50]]), 90);
-  assert.equal(directionDeg([[0, 50], [0, 0]]), 90);
+  assert.equal(
+    directionDeg([
+      [0, 0],
+      [100, 100],
+    ]),
+    45,
+  );
+  assert.equal(
+    directionDeg([
+      [100, 100],
+      [0, 0],
+    ]),
+    45,
+  );
+  assert.equal(
+    directionDeg([
+      [0, 0],
+      [100, -10],
+    ]),
+    -5.7,
+  );
+  assert.equal(
+    directionDeg([
+      [0, 0],
+      [0, 50],
+    ]),
+    90,
+  );
+  assert.equal(
+    directionDeg([
+      [0, 50],
+      [0, 0],
+    ]),
+    90,
+  );
 });
 
 test('shapes begin inside of the photo', () => {
-  for (const points of [startLine(photo), startArea(photo), startRim(photo)]) points.forEach((point) => assert.deepEqual(inside(point, photo), point));
+  for (const points of [startLine(photo), startArea(photo), startRim(photo)])
+    points.forEach((point) => assert.deepEqual(inside(point, photo), point));
   assert.equal(lengthPx(startLine(photo)), 900);
 });
 
 test('an outline of many points keeps its corners', () => {
-  const along = ([ax, ay], [bx, by]) => Array.from({ length: 20 }, (_, i) => [ax + ((bx - ax) * i) / 20, ay + ((by - ay) * i) / 20]);
-  const corners = [[0, 0], [100, 5], [95, 80], [-5, 78]];
+  const along = ([ax, ay], [bx, by]) =>
+    Array.from({ length: 20 }, (_, i) => [ax + ((bx - ax) * i) / 20, ay + ((by - ay) * i) / 20]);
+  const corners = [
+    [0, 0],
+    [100, 5],
+    [95, 80],
+    [-5, 78],
+  ];
   const outline = corners.flatMap((corner, i) => along(corner, corners[(i + 1) % 4]));
   assert.deepEqual(simplified(outline, 4), corners);
   assert.equal(simplified(outline, 6).length, 6);

@@ -11,9 +11,15 @@ import { changes, matching, yarnOfForm } from '../../../src/web/page/yarn_words.
 /// A task whose answers are given by hand, in any order.
 function byHand() {
   const asked = [];
-  return { asked, task: (signal, input) => new Promise((resolve, reject) => asked.push({ signal, input, resolve, reject })) };
+  return {
+    asked,
+    task: (signal, input) => new Promise((resolve, reject) => asked.push({ signal, input, resolve, reject })),
+  };
 }
-const settled = () => new Promise((resolve) => { setImmediate(resolve); });
+const settled = () =>
+  new Promise((resolve) => {
+    setImmediate(resolve);
+  });
 
 test('an answer that comes late is dropped, and the run before is stopped', async () => {
   const { asked, task } = byHand();
@@ -34,14 +40,26 @@ test('while the input moves nothing is sent, then only the last', async () => {
   const { asked, task } = byHand();
   const waiting = new Map();
   let count = 0;
-  const runs = lastWins(task, { delayMs: 300, onanswer() {}, onfault() {},
-    later: (run, ms) => { count += 1; waiting.set(count, { run, ms }); return count; }, forget: (id) => waiting.delete(id) });
+  const runs = lastWins(task, {
+    delayMs: 300,
+    onanswer() {},
+    onfault() {},
+    later: (run, ms) => {
+      count += 1;
+      waiting.set(count, { run, ms });
+      return count;
+    },
+    forget: (id) => waiting.delete(id),
+  });
   [1, 2, 3].forEach((input) => runs.soon(input));
   assert.equal(waiting.size, 1);
   const [{ run, ms }] = waiting.values();
   assert.equal(ms, 300);
   run();
-  assert.deepEqual(asked.map(({ input }) => input), [3]);
+  assert.deepEqual(
+    asked.map(({ input }) => input),
+    [3],
+  );
 });
 
 test('a fault of a stopped run says nothing, that of the newest does', async () => {
@@ -65,11 +83,17 @@ test('addresses of views, with names in any script', () => {
 });
 
 test('what an answer tells of troubles', () => {
-  const refused = troubleOf(422, { refusal: { schema: 'x', refusal: { code: 'no-ruler', message: 'no ruler', hint: 'lay one' } }, picture: { jpeg_base64: 'AA' } });
+  const refused = troubleOf(422, {
+    refusal: { schema: 'x', refusal: { code: 'no-ruler', message: 'no ruler', hint: 'lay one' } },
+    picture: { jpeg_base64: 'AA' },
+  });
   assert.equal(refused.kind, 'refused');
   assert.equal(refused.refusal.code, 'no-ruler');
   assert.equal(refused.hint, 'lay one');
-  assert.equal(troubleOf(400, { error: { code: 'bad-value', message: 'head: expected a length' } }).message, 'head: expected a length');
+  assert.equal(
+    troubleOf(400, { error: { code: 'bad-value', message: 'head: expected a length' } }).message,
+    'head: expected a length',
+  );
   assert.equal(troubleOf(503, null, '2').retryAfterS, 2);
   assert.equal(troubleOf(401, null).kind, 'no-key');
   assert.equal(troubleOf(500, null).kind, 'server-fault');
@@ -84,7 +108,10 @@ test('the size of the photo is taken from the report first', () => {
 });
 
 test('yarns are searched by all words of name, colour, fibre and dye lot', () => {
-  const yarns = [{ name: 'Fennelwick DK, Moss', fibre: 'wool' }, { name: 'Oddmere Four', colour: 'Cream', dye_lot: '2211' }];
+  const yarns = [
+    { name: 'Fennelwick DK, Moss', fibre: 'wool' },
+    { name: 'Oddmere Four', colour: 'Cream', dye_lot: '2211' },
+  ];
   const names = (text) => matching(yarns, text).map(({ name }) => name);
   assert.deepEqual(names('moss WOOL'), ['Fennelwick DK, Moss']);
   assert.deepEqual(names('2211'), ['Oddmere Four']);
