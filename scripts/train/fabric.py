@@ -4,8 +4,7 @@ import math
 import torch
 import torch.nn.functional as F
 
-from recipes import RATIO, SAMPLES, THIN, face, c_flip
-from splat import splat
+from recipes import RATIO, THIN, TURNED, chance, face
 from stitches import Cells, K
 
 
@@ -27,9 +26,12 @@ def spline(m, device):
 
 
 class Layout:
-    """Maps between the lattice (stitch, row) and the canvas, for a batch of patches."""
+    """Maps between the lattice (stitch, row) and the canvas, for a batch of patches.
 
-    def __init__(self, draw, sw, rh, angle, size, half_i, half_j, unevenness, rowshift, lean, bend):
+    unevenness, rowshift, lean: in stitches; bend: 0 to 1; paired: rows by which every second row is moved, as in
+    turned work whose rows lie in pairs."""
+
+    def __init__(self, draw, sw, rh, angle, size, half_i, half_j, unevenness, rowshift, lean, bend, paired):
         b, device = sw.shape[0], sw.device
         self.b, self.size, self.half_i, self.half_j = b, size, half_i, half_j
         c, s = torch.cos(angle), torch.sin(angle)
@@ -42,6 +44,7 @@ class Layout:
         smooth = F.avg_pool2d(F.pad(white, (2, 2, 2, 2), mode="replicate"), 5, 1) * 5
         rows = draw.noise(b, 2, 2 * half_j + 3, 1) * torch.tensor([0.0, 0.6], device=device)[None, :, None, None]
         self.noise = unevenness[:, None, None, None] * (0.55 * white + 0.6 * smooth + rows)
+        self.noise[:, 1] += paired.view(b, 1, 1) * (1 - 2 * torch.remainder(j + half_j + 1, 2)).view(1, -1, 1)
         self.noise = self.noise.clamp(-0.28, 0.28)
         self.bend = bend * draw.noise(b, 6) * torch.tensor([0.13, 0.10, 0.13, 0.08, 0.06, 0.06], device=device)
         wave = draw.uniform(b, 2, 2) * 2 - 1
@@ -77,7 +80,8 @@ class Layout:
             dy = dy + self.wave_size[:, n, 1:2] * torch.sin(phase)
         return torch.stack([dx, dy], -1)
 
-    def canvas_from_lattice(self, u, v):
+    def canvas_from_lattice(self, u, v, row=None):
+        """`row`, of the stitch that a point belongs to, matters on discs only."""
         u = u + self.row_shift(v)
         du, dv = self.uneven(u, v)
         q = torch.stack([u + du, v + dv], -1) @ self.a.transpose(1, 2) + self.origin[:, None]
@@ -92,6 +96,49 @@ class Layout:
         for _ in range(7):
             du, dv = self.uneven(u, v)
             u, v = t[..., 0] - du, t[..., 1] - dv
+        return u - self.row_shift(v), v
+
+
+class DiscLayout(Layout):
+    """A disc worked in rounds, seen from above; its plane positions q are those of the unrolled picture.
+
+    As in src/disc: columns are angles, true to scale at the rim; rows are distances from the centre. Rounds
+    nearer to the centre have fewer stitches, so their stitches are wider there. middle, rim: radii in pixels of
+    the unrolled picture's middle row and of the rim."""
+
+    def __init__(self, *arguments, middle, rim):
+        super().__init__(*arguments)
+        self.middle, self.rim = middle, rim
+        self.row_px = self.a.norm(dim=1)[:, 1]
+
+    def stretch(self, row):
+        radius = self.middle[:, None] + (self.size / 2 - self.origin[:, 1:2]) + (row + 0.5) * self.row_px[:, None]
+        return self.rim[:, None] / radius.clamp_min(2.0 * self.row_px[:, None])
+
+    def canvas_from_strip(self, q):
+        angle = (q[..., 0] - self.size / 2) / self.rim[:, None]
+        radius = self.middle[:, None] + self.size / 2 - q[..., 1]
+        return torch.stack([self.size / 2 + radius * torch.sin(angle),
+                            self.size / 2 + self.middle[:, None] - radius * torch.cos(angle)], -1)
+
+    def canvas_from_lattice(self, u, v, row=None):
+        u = u + self.row_shift(v)
+        du, dv = self.uneven(u, v)
+        row = torch.floor(v) if row is None else row
+        q = torch.stack([(u + du) * self.stretch(row), v + dv], -1) @ self.a.transpose(1, 2) + self.origin[:, None]
+        return self.canvas_from_strip(q + self.warp(q))
+
+    def lattice_from_canvas(self, p):
+        """Of positions in the unrolled picture."""
+        q = p - self.warp(p)
+        for _ in range(5):
+            q = p - self.warp(q)
+        t = (q - self.origin[:, None]) @ self.a_inverse.transpose(1, 2)
+        u, v = t[..., 0], t[..., 1]
+        for _ in range(7):
+            du, dv = self.uneven(u, v)
+            v = t[..., 1] - dv
+            u = t[..., 0] / self.stretch(torch.floor(v)) - du
         return u - self.row_shift(v), v
 
 
@@ -121,24 +168,31 @@ def strands_of(draw, family, worked, other, rows, columns, b, jitter):
     """Lists of (row indices, control points (b, rows, columns, K, 3), radius) of all strands."""
     out = []
     faces = [(slice(0, None, 2), False), (slice(1, None, 2), True)]
-    if worked == "round" and not (family == "other" and other in (0, 2, 3)):
+    if worked == "round" and not (family == "other" and other in TURNED):
         faces = [(slice(0, None, 1), False)]
+    sunk = draw.between(-1.6, 1.6, b, 1, 1, 1) * (draw.uniform(b, 1, 1, 1) < 0.4)  # rows of one face lie lower
     for part, back in faces:
         index = torch.arange(rows, device=draw.device)[part]
         cells = Cells(b, len(index), columns, draw.device, draw.generator, jitter)
         cells.coin = draw.coin
-        face(family, back, cells, other)
-        out += [(index, block, r) for block, r in cells.strands]
+        face(family, back, cells, other, worked)
+        for block, r in cells.strands:
+            if back:
+                block[..., 2] += sunk
+            out.append((index, block, r))
     return out
 
 
 def weave(draw, b, rows, columns):
-    """Plain-weave cloth: no stitches; a trap."""
+    """Cloth, cane and open nets: no stitches; a trap."""
     cells = Cells(b, rows, columns, draw.device, draw.generator, draw.between(0.0, 0.6, b, 1, 1))
+    cells.coin = draw.coin
     i = torch.arange(columns, device=draw.device)[None, None, :]
     j = torch.arange(rows, device=draw.device)[None, :, None]
     up = torch.where((i + j) % 2 == 0, 1.0, -1.0).float().expand(1, rows, columns)
     w1, w2 = cells.draw(0.8, 1.5), cells.draw(0.8, 1.5)
+    if chance(cells, 0.35):  # two over two: twill
+        up = torch.where(torch.remainder(i + j, 4) < 2, 1.0, -1.0).float().expand(1, rows, columns)
     x = [-0.5, -0.25, 0.0, 0.25, 0.5]
     z = [0.0, 0.7, 1.0, 0.7, 0.0]
     cells.strand([(a, 0.5, up * h) for a, h in zip(x, z)], w1)
@@ -157,9 +211,9 @@ def lay(draw, layout, strands, radius, samples, family, inside):
         d = torch.einsum("mk,bjikc->bjimc", derivative, block)
         i = (torch.arange(columns, device=draw.device) - layout.half_i).float()[None, None, :, None]
         j = (index - layout.half_j).float()[None, :, None, None]
-        u, v = (p[..., 0] + i).reshape(b, -1), (p[..., 1] + j).reshape(b, -1)
         shape = p.shape[:-1]
-        xy = layout.canvas_from_lattice(u, v)
+        u, v = (p[..., 0] + i).reshape(b, -1), (p[..., 1] + j).reshape(b, -1)
+        xy = layout.canvas_from_lattice(u, v, j.expand(shape).reshape(b, -1))
         rr = radius[:, None, None] * r
         keep = inside(i.expand(b, len(index), columns, 1), j.expand(b, len(index), columns, 1))
         rr = (rr * keep[..., 0])[..., None].expand(shape).reshape(b, -1)
@@ -182,10 +236,14 @@ def lay(draw, layout, strands, radius, samples, family, inside):
 
 
 def ratio_of(draw, family, b):
-    low, high = RATIO[family]
+    low, high = RATIO.get(family, (0.7, 1.4))
     return draw.between(low, high, b)
 
 
 def radius_of(draw, family, sw):
+    b = sw.shape[0]
+    if family == "net":  # from close cloth to nets
+        return sw / torch.exp(draw.between(math.log(3.6), math.log(16.0), b))
     low, high = THIN.get(family, (3.7, 5.8))
-    return sw / draw.between(low, high, sw.shape[0])
+    thick = torch.where(draw.uniform(b) < 0.1, draw.between(0.78, 0.95, b), torch.ones(1, device=sw.device))
+    return sw / (draw.between(low, high, b) * thick)

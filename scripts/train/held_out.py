@@ -15,7 +15,6 @@ import torch
 
 import patches
 from fabric import Draw
-from recipes import WEIGHT
 from shade import photograph
 
 SIDE = 416
@@ -38,19 +37,13 @@ def main(folder, count, seed):
     torch.set_num_threads(1)
     draw = Draw("cpu", 900000 + seed)
     os.makedirs(folder, exist_ok=True)
-    names = list(WEIGHT)
     with open(os.path.join(folder, "list.txt"), "w") as listing, torch.no_grad():
         for n in range(count):
-            family = names[draw.choose(list(WEIGHT.values()))]
-            worked, other = ("round" if draw.toss() < 0.45 else "flat"), int(draw.toss() * 5)
-            if family == "stockinette":
-                worked, other = "round", (1 if draw.toss() < 0.15 else 0)
+            family, worked, other = patches.kind_of(draw)
             scale, case = 11.0 * (70.0 / 11.0) ** draw.toss(), draw.toss()
             truth, stitch, row, direction, label = {}, 0.0, 0.0, 0.0, "nothing/none"
-            if case < 0.08:
-                x, pitch = patches.things(draw, 1), torch.full((1,), 20.0)
-            elif case < 0.12:
-                x, _, _, pitch = patches.render(draw, 1, "sc", scale, False, cloth=True)
+            if case < 0.15:
+                x, _, _, pitch = patches.nothing(draw, 1)
             else:
                 x, _, _, pitch = patches.render(draw, 1, family, scale, False, other, worked, truth=truth)
                 stitch, row, direction = pitches(truth, SIDE)

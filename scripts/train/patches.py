@@ -1,14 +1,16 @@
-"""Endless random training patches: fabric with its truth, and traps that are no fabric."""
+"""Endless random training patches: fabric with its truth, on discs too, and traps that are no fabric."""
 import math
 
 import torch
 import torch.nn.functional as F
 
-from fabric import Draw, Layout, lay, radius_of, ratio_of, strands_of, weave
+from cover import cover
+from fabric import DiscLayout, Layout, lay, radius_of, ratio_of, strands_of, weave
 from network import FAMILIES
-from recipes import SAMPLES, WEIGHT
-from shade import look, normalise, photograph, still, texture, tube
+from recipes import SAMPLES, TEXTURED, WEIGHT
+from shade import look, normalise, photograph, still, tube
 from splat import splat
+from traps import things
 
 SIZE, OVER = 192, 1.5
 CANVAS = int(SIZE * OVER)
@@ -54,6 +56,10 @@ def edges(draw, layout, b):
     reach = torch.tensor([layout.half_i, layout.half_i, layout.half_j, layout.half_j], device=draw.device).float()
     at = torch.where(cut, reach * draw.between(0.05, 0.65, b, 4), torch.full((b, 4), 1e6, device=draw.device)).round()
     at = at * torch.tensor([-1.0, 1.0, -1.0, 1.0], device=draw.device)
+    if isinstance(layout, DiscLayout):  # all round, from near the centre to the rim
+        first = layout.middle + CANVAS / 2 - layout.origin[:, 1]
+        at = torch.stack([at[:, 0] * 0 - 1e6, at[:, 1] * 0 + 1e6, torch.ceil((2.5 * layout.row_px - first) / layout.row_px),
+                          torch.floor((layout.rim - first) / layout.row_px) - 1], 1)
 
     def inside(i, j):
         s = (b,) + (1,) * (i.dim() - 1)
@@ -65,17 +71,20 @@ def edges(draw, layout, b):
     return inside, covered
 
 
-def render(draw, b, family, scale_px, turned, other=0, worked="flat", cloth=False, truth=None):
-    """One batch of a family at about `scale_px` (root of stitch width x row height, in patch pixels)."""
+def layout_of(draw, b, family, scale_px, turned, other, worked, disc):
+    """Proportions, direction and unevenness of b pieces; `scale_px` is the root of stitch width x row height."""
     g = scale_px * OVER * draw.between(0.93, 1.07, b)
     ratio = ratio_of(draw, family, b)
     sw, rh = g / ratio.sqrt(), g * ratio.sqrt()
     angle = torch.where(draw.uniform(b) < 0.6, draw.between(-0.15, 0.15, b), draw.between(-0.42, 0.42, b))
+    if family == "net":
+        angle = torch.where(draw.uniform(b) < 0.5, angle, draw.between(0.0, 6.28, b))
     if turned:
         angle = angle + math.pi * (0.5 + (draw.uniform(b) < 0.5).float())
     half_i, half_j = int(0.72 * CANVAS / float(sw.min())) + 2, int(0.72 * CANVAS / float(rh.min())) + 2
     tidy = (draw.uniform(b) < 0.35).float()
     unevenness = draw.between(0.01, 0.04, b) * tidy + draw.between(0.03, 0.11, b) * (1 - tidy)
+    paired = torch.zeros(b, device=draw.device)
     if worked == "round":
         lean = draw.between(0.0, 0.3, b) * torch.sign(draw.noise(b))
         free = draw.uniform(b) < 0.2
@@ -83,30 +92,61 @@ def render(draw, b, family, scale_px, turned, other=0, worked="flat", cloth=Fals
     else:
         lean = draw.noise(b) * 0.03
         rowshift = torch.where(draw.uniform(b) < 0.3, draw.between(0.05, 0.3, b), draw.between(0.0, 0.06, b))
+        paired = draw.between(-0.06, 0.06, b) * (draw.uniform(b) < 0.5)
     if family in ("stockinette",) or (family == "other" and other in (0, 1, 3)):
         lean, rowshift = lean * 0.1, rowshift * 0.1
     bend = draw.uniform(b, 1) ** 1.5
-    layout = Layout(draw, sw, rh, angle, CANVAS, half_i, half_j, unevenness, rowshift, lean, bend)
+    if not disc:
+        return Layout(draw, sw, rh, angle, CANVAS, half_i, half_j, unevenness, rowshift, lean, bend, paired), tidy
+    middle = CANVAS * torch.exp(draw.between(math.log(0.8), math.log(3.0), b)) + rh
+    rim = middle + 0.5 * CANVAS * draw.between(0.2, 1.3, b)
+    rowshift = draw.uniform(b) * 0.6  # increases move the stitches of a round against the one below
+    return DiscLayout(draw, sw, rh, 0.3 * angle, CANVAS, half_i, half_j, unevenness, rowshift, lean, 0.5 * bend, paired,
+                      middle=middle, rim=rim), tidy
+
+
+def with_hairs(draw, points, tangent, arc, lum):
+    """Adds stray fibres to the points of the yarn."""
+    b = points.shape[0]
+    extra, heading = hairs(draw, b, CANVAS)
+    m = extra.shape[1]
+    bright = lum.mean(1, keepdim=True) * draw.between(0.6, 3.0, b, 1)
+    along = torch.stack([torch.cos(heading), torch.sin(heading), 0 * heading], -1)
+    return (torch.cat([points, extra], 1), torch.cat([tangent, along], 1),
+            torch.cat([arc, torch.zeros(b, m, device=draw.device)], 1), torch.cat([lum, bright.expand(b, m)], 1))
+
+
+def unrolled(picture, layout):
+    b, h, w = picture.shape
+    at = layout.canvas_from_strip((still(b, w, picture.device).reshape(b, -1, 2) + 1) * w / 2)
+    return F.grid_sample(picture[:, None], (at * 2 / w - 1).view(b, h, w, 2), padding_mode="border", align_corners=False)[:, 0]
+
+
+def render(draw, b, family, scale_px, turned, other=0, worked="flat", truth=None):
+    """One batch of a family (or of "net": cloth and nets, a trap) at about `scale_px` patch pixels a stitch; worked
+    "disc": in rounds, unrolled about the centre. Returns picture, fields, mask and the pitch in patch pixels."""
+    disc, worked = worked == "disc", "round" if worked == "disc" else worked
+    layout, tidy = layout_of(draw, b, family, scale_px, turned, other, worked, disc)
+    sw, rh = layout.a.norm(dim=1).unbind(1)
     jitter = draw.between(0.3, 2.2, b, 1, 1) * (1 - 0.6 * tidy.view(b, 1, 1))
-    rows, columns = 2 * half_j + 1, 2 * half_i + 1
-    strands = weave(draw, b, rows, columns) if cloth else strands_of(draw, family, worked, other, rows, columns, b, jitter)
+    rows, columns = 2 * layout.half_j + 1, 2 * layout.half_i + 1
+    net = family == "net"
+    strands = weave(draw, b, rows, columns) if net else strands_of(draw, family, worked, other, rows, columns, b, jitter)
     radius = radius_of(draw, family, sw)
     inside, covered = edges(draw, layout, b)
     points, patch, (tangent, arc, u, v) = lay(draw, layout, strands, radius, SAMPLES.get(family, 16), family, inside)
     lum = albedo(draw, b, layout, patch, u, v)
-    extra, heading = hairs(draw, b, CANVAS)
-    m = extra.shape[1]
-    bright = lum.mean(1, keepdim=True) * draw.between(0.6, 3.0, b, 1)
-    points = torch.cat([points, extra], 1)
-    tangent = torch.cat([tangent, torch.stack([torch.cos(heading), torch.sin(heading), 0 * heading], -1)], 1)
-    arc = torch.cat([arc, torch.zeros(b, m, device=draw.device)], 1)
-    lum = torch.cat([lum, bright.expand(b, m)], 1)
+    style = look(draw, b, CANVAS)
+    alike = lum.mean(1) * draw.between(0.8, 1.25, b)  # white on white, black on black
+    style["table"] = torch.where(draw.uniform(b) < 0.15, alike, style["table"])
+    points, tangent, arc, lum = with_hairs(draw, points, tangent, arc, lum)
     patch = torch.arange(b, device=draw.device, dtype=torch.int32)[:, None].expand(b, points.shape[1])
     n = b * points.shape[1]
     index, depth = splat(points.reshape(n, 4), patch.reshape(n), b, CANVAS)
-    style = look(draw, b, CANVAS)
     picture, _ = tube(draw, index, depth, points.reshape(n, 4), tangent.reshape(n, 3), arc.reshape(n), lum.reshape(n), radius, CANVAS, style)
-    picture = frizz(draw, picture, radius)
+    picture = frizz(draw, picture, radius, style["velvet"])
+    if disc:
+        picture = unrolled(picture, layout)
     half = torch.arange(SIZE // 2, device=draw.device).float() * 2 * OVER + OVER
     grid = torch.stack([half[None, :].expand(SIZE // 2, -1), half[:, None].expand(-1, SIZE // 2)], -1).reshape(1, -1, 2)
     tu, tv = layout.lattice_from_canvas(grid.expand(b, -1, -1))
@@ -115,17 +155,19 @@ def render(draw, b, family, scale_px, turned, other=0, worked="flat", cloth=Fals
         truth.update(u=tu, v=tv, mask=mask)
     tu, tv = tu * 2 * math.pi, tv * 2 * math.pi
     fields = torch.stack([torch.cos(tu), torch.sin(tu), torch.cos(tv), torch.sin(tv)], 1) * mask[:, None]
-    if turned or cloth or scale_px < 9.0 or scale_px > 46.0:
+    if turned or net or scale_px < 9.0 or scale_px > 46.0:
         fields = fields * 0
-    if cloth:
+    if net:
         mask = mask * 0
-    return picture, fields.view(b, 4, SIZE // 2, SIZE // 2), mask.view(b, 1, SIZE // 2, SIZE // 2), g / OVER
+    side = SIZE // 2
+    return picture, fields.view(b, 4, side, side), mask.view(b, 1, side, side), (sw * rh).sqrt() / OVER
 
 
-def frizz(draw, picture, radius):
-    """Halo of fibres: fine random displacement, and a soft veil."""
+def frizz(draw, picture, radius, velvet):
+    """Halo of fibres or pile: fine random displacement, and a soft veil."""
     b, h, w = picture.shape
     amount = draw.between(0.0, 0.35, b) * (draw.uniform(b) < 0.4)
+    amount = torch.where((velvet > 0) | (draw.uniform(b) < 0.06), draw.between(0.3, 0.8, b), amount)
     grid = still(b, w, picture.device)
     move = draw.noise(b, h, w, 2) * (amount * radius / w * 2).view(b, 1, 1, 1)
     out = F.grid_sample(picture[:, None], grid + move, padding_mode="reflection", align_corners=False)[:, 0]
@@ -133,77 +175,51 @@ def frizz(draw, picture, radius):
     return out * (1 + 0.5 * amount.view(b, 1, 1) * streak[:, 0]).clamp_min(0.2)
 
 
-def things(draw, b):
-    """Pictures without any fabric: tables, rulers, keys, cloth prints, plates, lines of text."""
-    x = texture(draw, b, CANVAS) * torch.exp(draw.between(-2.0, 0.0, b)).view(b, 1, 1)
-    g = (torch.arange(CANVAS, device=draw.device).float() - CANVAS / 2) / OVER
-    angle = draw.uniform(b, 1, 1) * 6.28
-    gx, gy = g[None, None, :], g[None, :, None]
-    p = gx * torch.cos(angle) + gy * torch.sin(angle) + draw.uniform(b, 1, 1) * 60
-    q = gy * torch.cos(angle) - gx * torch.sin(angle) + draw.uniform(b, 1, 1) * 60
-    step = torch.exp(draw.between(math.log(4), math.log(60), b, 1, 1))
-    kind, ink = draw.uniform(b, 1, 1), torch.exp(draw.between(-2.5, 1.0, b, 1, 1))
-    fp, fq = torch.remainder(p / step, 1.0), torch.remainder(q / (step * draw.between(0.6, 1.8, b, 1, 1)), 1.0)
-    width = draw.between(0.1, 0.6, b, 1, 1)
-    length = 12 + 10 * (torch.remainder(torch.floor(p / step), 5) == 0).float()
-    comb = ((fp < width) & (q.abs() < length)).float()
-    keys = ((fp < 1 - 0.4 * width) & (fq < 1 - 0.4 * width)).float()
-    plate = (torch.sin(torch.sqrt(p * p + q * q) / step * 6.28) > draw.between(-0.5, 0.95, b, 1, 1)).float()
-    lines = ((fp < width) & (torch.sin(q * 0.9 + torch.floor(p / step) * 2.3) + torch.sin(q * 0.37) > 0)).float()
-    edge = (p > 0).float()
-    wave = 0.5 + 0.5 * torch.sin(p / step * 6.28) * torch.sin(q / step * 6.28 * draw.between(0.5, 2, b, 1, 1))
-    shape = torch.where(kind < 0.2, comb, torch.where(kind < 0.38, keys, torch.where(kind < 0.52, plate, torch.where(
-        kind < 0.66, lines, torch.where(kind < 0.78, wave, torch.where(kind < 0.9, edge, 0 * edge))))))
-    return x * (1 + shape * (ink - 1))
+def kind_of(draw):
+    """Family, way of working and texture of the next sub-batch."""
+    names = list(WEIGHT)
+    family = names[draw.choose(list(WEIGHT.values()))]
+    worked = "round" if draw.toss() < 0.45 else "flat"
+    other = int(draw.toss() * TEXTURED)
+    if family == "stockinette":
+        other, worked = (1 if draw.toss() < 0.2 else 0), "round"
+    return family, worked, other
 
 
-def cover(draw, x, fields, mask):
-    """A ruler, hook or finger over some of the patches."""
-    b = x.shape[0]
-    g = torch.arange(SIZE, device=draw.device).float() - SIZE / 2
-    angle, at = draw.uniform(b, 1, 1) * 6.28, draw.noise(b, 1, 1) * 45
-    q = g[None, None, :] * torch.cos(angle) + g[None, :, None] * torch.sin(angle) - at
-    p = g[None, :, None] * torch.cos(angle) - g[None, None, :] * torch.sin(angle)
-    half = draw.between(4, 30, b, 1, 1)
-    on = (q.abs() < half) & (draw.uniform(b, 1, 1) < 0.07)
-    shade = draw.between(0.05, 0.95, b, 1, 1)
-    round_ = torch.where(draw.uniform(b, 1, 1) < 0.5, torch.sqrt((1 - (q / half) ** 2).clamp_min(0.05)), torch.ones_like(q))
-    tick = ((torch.remainder(p / draw.between(3, 14, b, 1, 1), 1) < 0.3) & (q > 0.3 * half) & (draw.uniform(b, 1, 1) < 0.5)).float()
-    x = torch.where(on, (shade * round_ * (1 - 0.7 * tick)).expand_as(x), x)
-    off = F.max_pool2d(on.float()[:, None], 2)
-    return x, fields * (1 - off), mask * (1 - off)
+def nothing(draw, b):
+    """A trap: picture, fields, mask, pitch as of render()."""
+    if draw.toss() < 0.3:
+        return render(draw, b, "net", 8.0 * 6.0 ** draw.toss(), False)
+    x = things(draw, b, CANVAS, OVER)
+    side = SIZE // 2
+    return (x, torch.zeros(b, 4, side, side, device=draw.device), torch.zeros(b, 1, side, side, device=draw.device),
+            torch.full((b,), 20.0, device=draw.device))
 
 
 def batch(draw, groups, b):
     """`groups` sub-batches of b patches. Returns picture, fields, mask, family, worked (-1: not scored)."""
     out = []
-    names = list(WEIGHT)
     for _ in range(groups):
         case = draw.toss()
-        family = names[draw.choose(list(WEIGHT.values()))]
-        worked = "round" if draw.toss() < 0.45 else "flat"
-        other = int(draw.toss() * 5)
-        if family == "stockinette":
-            other, worked = (1 if draw.toss() < 0.15 else 0), "round"
+        family, worked, other = kind_of(draw)
         label, way = FAMILIES.index(family), (0 if worked == "flat" else 1)
         if family in ("stockinette", "other"):
             way = -1
         low, high = (15.0, 44.0) if family in ("dc", "tr") else (10.5, 42.0)
         scale = low * (high / low) ** draw.toss()
-        if case < 0.08:
-            x = things(draw, b)
-            fields, mask = torch.zeros(b, 4, SIZE // 2, SIZE // 2, device=draw.device), torch.zeros(b, 1, SIZE // 2, SIZE // 2, device=draw.device)
-            pitch, label, way = torch.full((b,), 20.0, device=draw.device), -1, -1
-        elif case < 0.11:
-            x, fields, mask, pitch = render(draw, b, "sc", scale, False, cloth=True)
+        if case < 0.14:
+            x, fields, mask, pitch = nothing(draw, b)
             label, way = -1, -1
         elif case < 0.22:
             x, fields, mask, pitch = render(draw, b, family, scale, True, other, worked)
             label, way = -1, -1
-        elif case < 0.29:
+        elif case < 0.28:
             scale = 5.0 + 3.0 * draw.toss() if draw.toss() < 0.4 else 52.0 * 2 ** draw.toss()
             x, fields, mask, pitch = render(draw, b, family, scale, draw.toss() < 0.2, other, worked)
             label, way = -1, -1
+        elif case < 0.36 and family not in ("stockinette", "other"):
+            x, fields, mask, pitch = render(draw, b, family, min(scale, 34.0), False, 0, "disc")
+            way = 1
         else:
             x, fields, mask, pitch = render(draw, b, family, scale, False, other, worked)
         x = photograph(draw, x, SIZE, pitch.clamp(8, 60))

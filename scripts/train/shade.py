@@ -97,7 +97,8 @@ def tube(draw, index, depth, points, tangent, arc, lum, radius, size, style):
         free = free * (1 - (above / (0.4 * radius.view(shape)) - 0.2).clamp(0, 1))
     free = 1 - style["shadow"].view(shape) * (1 - box(free, style["soft"]))
     ambient = style["ambient"].view(shape)
-    yarn = albedo * dark * (ambient * ao + (1 - ambient) * diffuse * free) + gloss * free
+    rim = 1 + style["velvet"].view(shape) * ((1 - n[..., 2].clamp(0, 1)) ** 1.5 - 0.35)
+    yarn = albedo * dark * rim * (ambient * ao + (1 - ambient) * diffuse * free) + gloss * free
     table = style["table"].view(shape) * style["texture"] * (ambient * ao + (1 - ambient) * light[:, 2].view(shape) * free)
     return torch.where(hit, yarn, table), hit
 
@@ -105,12 +106,14 @@ def tube(draw, index, depth, points, tangent, arc, lum, radius, size, style):
 def look(draw, b, size):
     """Random yarn, light and table."""
     elevation, azimuth = draw.between(0.35, 1.5, b), draw.uniform(b) * 6.28
+    elevation = torch.where(draw.uniform(b) < 0.1, draw.between(0.15, 0.4, b), elevation)  # oblique
+    velvet = draw.between(0.3, 1.4, b) * (draw.uniform(b) < 0.12)  # pile yarn, bright at its edges, without plies
     light = torch.stack([torch.cos(azimuth) * torch.cos(elevation), torch.sin(azimuth) * torch.cos(elevation), torch.sin(elevation)], -1)
     choice = torch.tensor([2.0, 3.0, 4.0, 6.0, 9.0, 1.0], device=draw.device)
     plies = choice[(draw.uniform(b) * 6).long().clamp(0, 5)]
-    groove = draw.between(0.0, 0.75, b) * (draw.uniform(b) < 0.8)
+    groove = draw.between(0.0, 0.75, b) * (draw.uniform(b) < 0.8) * (velvet == 0)
     return {"light": light, "plies": plies, "lag": draw.between(3.0, 9.0, b) * plies.clamp(1, 4) / 2 * torch.sign(draw.noise(b)),
-            "groove": groove, "wrap": draw.between(0.0, 0.7, b), "gloss": draw.between(0.0, 0.12, b) * (draw.uniform(b) < 0.4),
+            "groove": groove, "velvet": velvet, "wrap": draw.between(0.0, 0.7, b), "gloss": draw.between(0.0, 0.12, b) * (draw.uniform(b) < 0.4),
             "table_depth": draw.between(1.0, 3.0, b), "ao": draw.between(0.2, 1.6, b), "shadow": draw.between(0.2, 1.0, b),
             "soft": 3, "ambient": draw.between(0.15, 0.65, b), "table": torch.exp(draw.between(-3.5, 0.0, b)),
             "texture": texture(draw, b, size)}

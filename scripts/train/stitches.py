@@ -119,7 +119,7 @@ def free_loop(c, z):
               (0.25, y + 0.5 * slope + bow, z), (over, y + slope, z - dive)], c.draw(0.9, 1.15))
 
 
-def half_double(c, back, ridge=None, lean=None):
+def half_double(c, back, ridge=None, third_loop=0.0, lean=None):
     """Half double crochet: longer legs, one wrap over them, on the back a third loop as a bar."""
     lean = c.draw(-0.3, 0.3) if lean is None else lean
     c.offset = -0.5 * lean
@@ -133,8 +133,8 @@ def half_double(c, back, ridge=None, lean=None):
         c.strand([(-half, y - tilt, zz - dive), (-0.6 * half, y - 0.5 * tilt, zz), (0.0, y + 0.03, zz + 0.2),
                   (0.6 * half, y + 0.5 * tilt, zz), (half, y + tilt, zz - dive)])
     loops(c, c.draw(0.8, 1.05), z + c.draw(-1.0, 1.8) - 3.0 * c.pick(0.25), c.draw(0.04, 0.2), c.sign(), back=True)
-    if ridge is None and not back:
-        free_loop(c, c.draw(1.2, 2.8) - 9.0 * c.pick(0.6))  # the third loop lying as a ridge
+    if ridge is None and not back and third_loop:
+        free_loop(c, c.draw(1.2, 2.8) - 9.0 * (1 - c.pick(third_loop)))  # that of the row below lying as a ridge
     if ridge is not None:
         free_loop(c, ridge)
 
@@ -150,11 +150,11 @@ def wraps(c, count, low, high, half, lean, z, shown=None):
                   (x + 0.6 * turn * half, y + 0.5 * rise, z + 0.3), (x + turn * half, y + rise, z - 1.0)], 1.0, shown)
 
 
-def post(c, count, ridge=None, lean=None, radius=1.0):
+def post(c, count, ridge=None, lean=None, radius=1.0, lift=0.0):
     """Tall stitch: two strands side by side or crossing, with wraps, under a cord of top loops."""
     lean = c.draw(-0.35, 0.35) if lean is None else lean
     c.offset = -0.5 * lean
-    z, half, cross = c.draw(0.0, 1.2), c.draw(0.06, 0.24), c.sign()
+    z, half, cross = c.draw(0.0, 1.2) + lift, c.draw(0.06, 0.24), c.sign()
     low, high = c.draw(-0.1, 0.12), c.draw(0.8, 1.0)
     end = c.draw(-1.0, 0.5)
     twist = c.draw(-1.0, 1.0)

@@ -35,8 +35,8 @@ def losses(fields, kinds, target, mask, family, way):
 
 def work(rank, seed, b, slots, free, full):
     """One rendering process: fills slots of shared memory for ever."""
-    cards = torch.cuda.device_count()  # with two cards the second one renders
-    device = "cuda:%d" % (0 if cards < 2 else 1) if cards else "cpu"
+    cards = torch.cuda.device_count()  # with two cards the second one renders most, the first one trains
+    device = "cuda:%d" % (0 if cards < 2 or rank % 4 == 0 else 1) if cards else "cpu"
     torch.set_num_threads(1)
     if cards:
         torch.cuda.set_device(device)
@@ -125,6 +125,7 @@ def main():
     arguments.add_argument("--first", type=int, default=4000)
     arguments.add_argument("--patches", type=int, default=32)
     arguments.add_argument("--rate", type=float, default=2.5e-3)
+    arguments.add_argument("--last-rate", type=float, default=0.0, help="where the cosine ends")
     arguments.add_argument("--least", type=float, default=0, help="give up after a minute below this many patches/s")
     arguments.add_argument("--workers", type=int, default=14)
     arguments.add_argument("--seed", type=int, default=1)
@@ -157,7 +158,8 @@ def main():
         done = (time.time() - begin) / a.seconds
         if done >= 1:
             break
-        rate = a.rate * min(1.0, (step + 1) / 100) * (0.5 + 0.5 * math.cos(math.pi * done)) + 1e-6
+        rate = a.last_rate + (a.rate - a.last_rate) * (0.5 + 0.5 * math.cos(math.pi * done))
+        rate = rate * min(1.0, (step + 1) / 100) + 1e-6
         for group in optimiser.param_groups:
             group["lr"] = rate
         for _ in range(a.groups):
@@ -169,7 +171,7 @@ def main():
         with torch.autocast(device, dtype=torch.bfloat16, enabled=device == "cuda"):
             fields, kinds = net(x[:, None].contiguous(memory_format=torch.channels_last))
         parts = losses(fields, kinds, target, mask, family, way)
-        loss = parts[0] + 0.3 * parts[1] + 0.12 * parts[2] + 0.08 * parts[3]
+        loss = parts[0] + 0.3 * parts[1] + 0.2 * parts[2] + 0.06 * parts[3]
         optimiser.zero_grad(set_to_none=True)
         loss.backward()
         torch.nn.utils.clip_grad_norm_(net.parameters(), 1.0)
