@@ -130,8 +130,10 @@ export function measureView({ choices, names, onanswer }) {
   function drawProgress() {
     const { now } = session;
     const atFirst = session.busy && !correct.isOpen;
+    const begins = atFirst && progress.hidden;
     progress.hidden = !atFirst;
     if (!atFirst) return;
+    if (begins) progress.scrollIntoView({ block: 'nearest' });
     if (now.phase === 'sending') bar.value = now.sent;
     else bar.removeAttribute('value'); // of unknown length
     const text =
