@@ -73,7 +73,7 @@ export async function world() {
         ...more,
       });
       const page = await context.newPage();
-      page.setDefaultTimeout(20000);
+      page.setDefaultTimeout(40000);
       const faults = watch(page, server.address);
       await page.addInitScript(() =>
         addEventListener('securitypolicyviolation', (event) =>
