@@ -7,10 +7,10 @@ namespace ridgetally {
 namespace {
 
 // scripts/train/calibrate.py
-constexpr double offset = -3.8;
-constexpr double per_score = 4.9;
-constexpr double per_final_score = 4.4;
-constexpr double per_rival_score = -3.1;
+constexpr double offset = -5.5;
+constexpr double per_score = 3.0;
+constexpr double per_final_score = 7.4;
+constexpr double per_rival_score = -2.6;
 constexpr double repeats_that_show = 3.0;  // one period in view shows no repeat at all, three do
 
 }  // namespace

@@ -52,6 +52,26 @@ TEST(RecogniseNothing, GridOfKeys) {
     expect_no_answer(keys);
 }
 
+TEST(RecogniseNothing, StaggeredKeysWithSigns) {
+    cv::Mat keys(500, 500, CV_8UC1, cv::Scalar(30));
+    for (int row = 0; row < 14; ++row) {
+        for (int x = 4 + 9 * row % 36 - 36; x < 500; x += 36) {
+            cv::rectangle(keys, {x, 4 + 36 * row, 31, 31}, cv::Scalar(58), cv::FILLED);
+            cv::line(keys, {x + 12, 14 + 36 * row}, {x + 18, 22 + 36 * row}, cv::Scalar(220), 2);
+        }
+    }
+    expect_no_answer(keys);
+}
+
+TEST(RecogniseNothing, OpenNet) {
+    cv::Mat net(500, 500, CV_8UC1, cv::Scalar(60));
+    for (int at = 9; at < 500; at += 22) {
+        cv::line(net, {at, 0}, {at, 499}, cv::Scalar(190), 5, cv::LINE_AA);
+        cv::line(net, {0, at}, {499, at}, cv::Scalar(175), 5, cv::LINE_AA);
+    }
+    expect_no_answer(net);
+}
+
 TEST(RecogniseNothing, PictureSmallerThanAStitch) {
     expect_no_answer(cv::Mat(5, 7, CV_8UC1, cv::Scalar(90)));
 }
