@@ -2,6 +2,8 @@
 
 #include <CLI/CLI.hpp>
 #include <functional>
+#include <map>
+#include <string>
 
 #include "cli/exit_status.h"
 
@@ -22,5 +24,9 @@ using Command = std::function<ExitStatus()>;
 [[nodiscard]] Command add_yarn_command(CLI::App& program);
 [[nodiscard]] Command add_facts_command(CLI::App& program);
 [[nodiscard]] Command add_serve_command(CLI::App& program);
+
+/// All of the above by name, with the program's own options, description and examples: the whole command
+/// line.
+[[nodiscard]] std::map<std::string, Command> add_command_line(CLI::App& program);
 
 }  // namespace ridgetally

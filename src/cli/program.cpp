@@ -46,20 +46,8 @@ ExitStatus answer(const CLI::App& program, const CLI::ParseError& stop) {
 }
 
 ExitStatus run_commands(int argc, const char* const* argv) {
-    CLI::App program(description, "ridgetally");
-    program.set_version_flag("--version", "ridgetally " RIDGETALLY_VERSION);
-    program.footer(footer);
-    program.require_subcommand(1);
-    const std::map<std::string, Command> commands = {{"swatch", add_swatch_command(program)},
-                                                     {"crown", add_crown_command(program)},
-                                                     {"piece", add_piece_command(program)},
-                                                     {"scale", add_scale_command(program)},
-                                                     {"hook", add_hook_command(program)},
-                                                     {"hat", add_hat_command(program)},
-                                                     {"yarn-needed", add_yarn_needed_command(program)},
-                                                     {"yarn", add_yarn_command(program)},
-                                                     {"facts", add_facts_command(program)},
-                                                     {"serve", add_serve_command(program)}};
+    CLI::App program;
+    const auto commands = add_command_line(program);
     try {
         program.parse(argc, argv);
     } catch (const CLI::ParseError& stop) {
@@ -69,6 +57,24 @@ ExitStatus run_commands(int argc, const char* const* argv) {
 }
 
 }  // namespace
+
+std::map<std::string, Command> add_command_line(CLI::App& program) {
+    program.name("ridgetally");
+    program.description(description);
+    program.set_version_flag("--version", "ridgetally " RIDGETALLY_VERSION);
+    program.footer(footer);
+    program.require_subcommand(1);
+    return {{"swatch", add_swatch_command(program)},
+            {"crown", add_crown_command(program)},
+            {"piece", add_piece_command(program)},
+            {"scale", add_scale_command(program)},
+            {"hook", add_hook_command(program)},
+            {"hat", add_hat_command(program)},
+            {"yarn-needed", add_yarn_needed_command(program)},
+            {"yarn", add_yarn_command(program)},
+            {"facts", add_facts_command(program)},
+            {"serve", add_serve_command(program)}};
+}
 
 ExitStatus run_program(int argc, const char* const* argv) {
     try {
