@@ -82,9 +82,9 @@ std::vector<double> directions_of(const DiscOutline& outline, int count, double 
 
 class RoundReader {
   public:
-    RoundReader(const Recogniser& recogniser, const cv::Mat& grey, const DiscOutline& outline,
+    RoundReader(const Recogniser& recogniser, const GreyPyramid& photo, const DiscOutline& outline,
                 const RoundScale& scale)
-        : recogniser_(recogniser), grey_(grey), outline_(outline) {
+        : recogniser_(recogniser), photo_(photo), outline_(outline) {
         result_.scale = scale;
     }
 
@@ -113,7 +113,7 @@ class RoundReader {
         strip_options.px_per_mm = count_px / std::sqrt(scale.stitch_mm * scale.row_mm);
         strip_options.outside_mm = std::min(16.0 / strip_options.px_per_mm, scale.row_mm);
         strip_options.inside_mm = (options.rounds_counted + 0.3) * scale.row_mm;
-        const RoundStrip strip = round_strip(grey_, outline_, strip_options);
+        const RoundStrip strip = round_strip(photo_, outline_, strip_options);
         const StripFields fields = read_strip(recogniser_, strip);
         const double row = 0.5 * strip.px_per_mm * result_.row_mm;
         for (int k = 0; k < std::min(options.rounds_counted, result_.rounds.value); ++k) {
@@ -142,7 +142,7 @@ class RoundReader {
     [[nodiscard]] std::vector<Followed> followed(int count, double first_turn) const {
         std::vector<Followed> ways;
         for (const double at : directions_of(outline_, count, first_turn)) {
-            auto path = radial_path(recogniser_, grey_, outline_, result_.scale, at);
+            auto path = radial_path(recogniser_, photo_, outline_, result_.scale, at);
             if (!path) continue;
             const double passed = path->passed.back() - path->passed.front();
             if (passed < 0.5) continue;
@@ -199,18 +199,18 @@ class RoundReader {
     }
 
     const Recogniser& recogniser_;
-    const cv::Mat& grey_;
+    const GreyPyramid& photo_;
     const DiscOutline& outline_;
     DiscRounds result_;
 };
 
 }  // namespace
 
-Outcome<DiscRounds> read_rounds(const Recogniser& recogniser, const cv::Mat& photo_grey,
+Outcome<DiscRounds> read_rounds(const Recogniser& recogniser, const GreyPyramid& photo,
                                 const DiscOutline& outline, const DiscRoundsOptions& options) {
-    const auto scale = find_round_scale(recogniser, photo_grey, outline, {});
+    const auto scale = find_round_scale(recogniser, photo, outline, {});
     if (!scale) return no_stitches();
-    RoundReader reader(recogniser, photo_grey, outline, *scale);
+    RoundReader reader(recogniser, photo, outline, *scale);
     if (!reader.follow(options)) return no_stitches();
     reader.count(options);
     DiscRounds rounds = reader.take();

@@ -31,7 +31,7 @@ struct DiscRoundsOptions {
 
 /// Counts rounds and stitches with the recogniser's phases. Refuses (stage "disc") with "no-stitches" where
 /// nothing that looks like rounds of stitches is there.
-[[nodiscard]] Outcome<DiscRounds> read_rounds(const Recogniser& recogniser, const cv::Mat& photo_grey,
+[[nodiscard]] Outcome<DiscRounds> read_rounds(const Recogniser& recogniser, const GreyPyramid& photo,
                                               const DiscOutline& outline,
                                               const DiscRoundsOptions& options = {});
 

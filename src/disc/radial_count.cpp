@@ -38,14 +38,14 @@ struct Piece {
     std::vector<std::complex<double>> vectors;
 };
 
-Piece read_piece(const Recogniser& recogniser, const cv::Mat& photo_grey, const DiscOutline& outline,
+Piece read_piece(const Recogniser& recogniser, const GreyPyramid& photo, const DiscOutline& outline,
                  const RoundScale& scale, double at_turn, double outer_mm, double inner_mm, double rim_mm) {
     RoundStripOptions options;
     options.px_per_mm = best_px / std::sqrt(scale.stitch_mm * scale.row_mm);
     options.outside_mm = outer_mm - rim_mm;
     options.inside_mm = rim_mm - inner_mm;
     options.true_at = std::sqrt(outer_mm * std::max(inner_mm, 1e-6)) / rim_mm;
-    const RoundStrip strip = round_strip(photo_grey, outline, options);
+    const RoundStrip strip = round_strip(photo, outline, options);
     const int first = static_cast<int>(at_turn * strip.grey.cols) - piece_px / 2;
     const StripFields fields = read_strip_piece(recogniser, strip, first, piece_px);
     Piece piece;
@@ -59,7 +59,7 @@ Piece read_piece(const Recogniser& recogniser, const cv::Mat& photo_grey, const 
 
 }  // namespace
 
-std::optional<RadialPath> radial_path(const Recogniser& recogniser, const cv::Mat& photo_grey,
+std::optional<RadialPath> radial_path(const Recogniser& recogniser, const GreyPyramid& photo,
                                       const DiscOutline& outline, const RoundScale& scale, double at_turn) {
     const double rim_mm = 0.5 * outline.area_diameter_mm();
     const double row_mm = scale.row_mm;
@@ -70,7 +70,7 @@ std::optional<RadialPath> radial_path(const Recogniser& recogniser, const cv::Ma
     while (from_mm > row_mm) {
         const double inner_mm = std::max({outer_mm / most_ratio, outer_mm - 5.0 * row_mm, 0.5 * row_mm});
         const Piece piece =
-            read_piece(recogniser, photo_grey, outline, scale, at_turn, outer_mm, inner_mm, rim_mm);
+            read_piece(recogniser, photo, outline, scale, at_turn, outer_mm, inner_mm, rim_mm);
         const double last_mm = std::max(inner_mm + 0.3 * row_mm, row_mm);
         for (std::size_t y = 0; y < piece.vectors.size(); ++y) {
             const double r = piece.radius_mm[y];

@@ -20,7 +20,7 @@ struct RadialPath {
 /// Follows the phase of the rounds along one direction (columns of the outline's angles, as a fraction of a
 /// turn) from the rim to about one round from the centre, in pieces whose stitches the recogniser sees at
 /// their own shape. None where the way is lost.
-[[nodiscard]] std::optional<RadialPath> radial_path(const Recogniser& recogniser, const cv::Mat& photo_grey,
+[[nodiscard]] std::optional<RadialPath> radial_path(const Recogniser& recogniser, const GreyPyramid& photo,
                                                     const DiscOutline& outline, const RoundScale& scale,
                                                     double at_turn);
 

@@ -64,13 +64,13 @@ std::vector<int> good_places(const DiscOutline& outline, int columns, int piece)
 }
 
 /// What one piece of the rim shows at one scale.
-std::optional<RoundScale> glimpse(const Recogniser& recogniser, const cv::Mat& photo_grey,
+std::optional<RoundScale> glimpse(const Recogniser& recogniser, const GreyPyramid& photo,
                                   const DiscOutline& outline, double px_per_mm, std::size_t place) {
     RoundStripOptions options;
     options.px_per_mm = px_per_mm;
     options.outside_mm = 0.8 * best_px / px_per_mm;
     options.inside_mm = rows_seen * best_px / px_per_mm;
-    const RoundStrip strip = round_strip(photo_grey, outline, options);
+    const RoundStrip strip = round_strip(photo, outline, options);
     const auto places = good_places(outline, strip.grey.cols, piece_px);
     const StripFields fields =
         read_strip_piece(recogniser, strip, places[std::min(place, places.size() - 1)], piece_px);
@@ -96,7 +96,7 @@ double pitch_along(const cv::Mat& field, double from, double to) {
     return turns > 0.0 ? 1.0 / turns : 0.0;
 }
 
-std::optional<RoundScale> find_round_scale(const Recogniser& recogniser, const cv::Mat& photo_grey,
+std::optional<RoundScale> find_round_scale(const Recogniser& recogniser, const GreyPyramid& photo,
                                            const DiscOutline& outline, const RoundScaleOptions& options) {
     const double circumference_mm = std::numbers::pi * outline.area_diameter_mm();
     constexpr double fewest_stitches = 8.0;
@@ -107,7 +107,7 @@ std::optional<RoundScale> find_round_scale(const Recogniser& recogniser, const c
              stitch_mm *= scale_step) {
             const double px_per_mm = best_px / std::sqrt(typical_height) / stitch_mm;
             if (px_per_mm > 2.0 * outline.px_per_mm) continue;  // finer than the photo shows
-            const auto seen = glimpse(recogniser, photo_grey, outline, px_per_mm, place);
+            const auto seen = glimpse(recogniser, photo, outline, px_per_mm, place);
             if (seen && (!best || seen->sureness > best->sureness)) best = seen;
         }
         if (best && best->sureness > plain_sureness) break;

@@ -24,8 +24,7 @@ struct RoundScaleOptions {
 /// Looks at pieces of the rim at several scales for the one that shows stitches best. None where no scale
 /// shows any.
 [[nodiscard]] std::optional<RoundScale> find_round_scale(const Recogniser& recogniser,
-                                                         const cv::Mat& photo_grey,
-                                                         const DiscOutline& outline,
+                                                         const GreyPyramid& photo, const DiscOutline& outline,
                                                          const RoundScaleOptions& options);
 
 /// Pitch in rows of a phase map whose phase falls with the row, over rows `from` to `to`; 0 where there is

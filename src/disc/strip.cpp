@@ -41,7 +41,7 @@ PhotoPoint RoundStrip::photo_point(double column, double row) const {
         ObjectPoint{centre_mm.x + radius * std::cos(angle), centre_mm.y + radius * std::sin(angle)});
 }
 
-RoundStrip round_strip(const cv::Mat& photo_grey, const DiscOutline& outline,
+RoundStrip round_strip(const GreyPyramid& photo, const DiscOutline& outline,
                        const RoundStripOptions& options) {
     RoundStrip strip;
     strip.px_per_mm = options.px_per_mm;
@@ -66,13 +66,15 @@ RoundStrip round_strip(const cv::Mat& photo_grey, const DiscOutline& outline,
 
     // Where the strip is coarser than the photo, the photo is averaged first so that nothing aliases.
     const double coarser = outline.px_per_mm / options.px_per_mm;
-    cv::Mat source = photo_grey;
+    const cv::Size full = photo.front().size();
+    cv::Mat source = photo.front();
     double scale = 1.0;
     if (coarser > 1.0) {
-        const cv::Size size(std::max(1, cvRound(photo_grey.cols / coarser)),
-                            std::max(1, cvRound(photo_grey.rows / coarser)));
-        cv::resize(photo_grey, source, size, 0, 0, cv::INTER_AREA);
-        scale = static_cast<double>(size.width) / photo_grey.cols;
+        const cv::Size size(std::max(1, cvRound(full.width / coarser)),
+                            std::max(1, cvRound(full.height / coarser)));
+        cv::resize(level_of_at_least(photo, std::max(size.width, size.height)), source, size, 0, 0,
+                   cv::INTER_AREA);
+        scale = static_cast<double>(size.width) / full.width;
     }
     cv::Mat map(rows, columns, CV_32FC2);
     strip.usable = cv::Mat::zeros(rows, columns, CV_8U);
@@ -81,7 +83,7 @@ RoundStrip round_strip(const cv::Mat& photo_grey, const DiscOutline& outline,
             const PhotoPoint p = strip.photo_point(x, y);
             map.at<cv::Vec2f>(y, x) = {static_cast<float>((p.x + 0.5) * scale - 0.5),
                                        static_cast<float>((p.y + 0.5) * scale - 0.5)};
-            if (p.x >= 0 && p.y >= 0 && p.x <= photo_grey.cols - 1 && p.y <= photo_grey.rows - 1)
+            if (p.x >= 0 && p.y >= 0 && p.x <= full.width - 1 && p.y <= full.height - 1)
                 strip.usable.at<uchar>(y, x) = 255;
         }
     }

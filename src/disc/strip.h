@@ -4,6 +4,7 @@
 
 #include "disc/disc_outline.h"
 #include "disc/polar.h"
+#include "image/pyramid.h"
 
 namespace ridgetally {
 
@@ -29,7 +30,7 @@ struct RoundStripOptions {
     double true_at = 1.0;     ///< radius at which both directions have the same scale, of the rim's
 };
 
-[[nodiscard]] RoundStrip round_strip(const cv::Mat& photo_grey, const DiscOutline& outline,
+[[nodiscard]] RoundStrip round_strip(const GreyPyramid& photo, const DiscOutline& outline,
                                      const RoundStripOptions& options);
 
 }  // namespace ridgetally

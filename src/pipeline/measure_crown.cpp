@@ -306,6 +306,7 @@ Outcome<CrownResult> measure_crown(const Photo& photo, const Knowledge& knowledg
     if (const auto quality = check_quality(photo.pyramid); !quality) return quality.refusal();
     const auto plane = find_reference(photo, knowledge.catalog, options.scale, trace);
     if (!plane) return plane.refusal();
+    const auto loading = knowledge.recogniser.loading();
     const FaceHeight face = ruler_face_height(photo, plane->reference, options.ruler_thickness_mm);
     const double assumed_mm = rim_above(face, options, *plane, assumed_stitch_mm).mm;
     const auto outline = find_outline(photo, *plane, assumed_mm, options, trace);
@@ -317,7 +318,7 @@ Outcome<CrownResult> measure_crown(const Photo& photo, const Knowledge& knowledg
 
     std::optional<DiscRounds> rounds;
     if (const Recogniser* recogniser = knowledge.recogniser.get()) {
-        auto read = read_rounds(*recogniser, photo.grey, *outline);
+        auto read = read_rounds(*recogniser, photo.pyramid, *outline);
         if (!read) return read.refusal();
         for (const auto& note : read->notes) trace.note(note);
         rounds = std::move(read).value();

@@ -24,4 +24,8 @@ const Recogniser* RecogniserOnDemand::get() const {
     return state_->recogniser ? &*state_->recogniser : nullptr;
 }
 
+std::future<void> RecogniserOnDemand::loading() const {
+    return std::async(std::launch::async, [copy = *this] { (void)copy.get(); });
+}
+
 }  // namespace ridgetally

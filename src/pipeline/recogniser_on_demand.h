@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <future>
 #include <memory>
 
 #include "recogniser/recogniser.h"
@@ -15,6 +16,10 @@ class RecogniserOnDemand {
 
     /// Null where the weights are missing or damaged: the plain method reads alone then.
     [[nodiscard]] const Recogniser* get() const;
+
+    /// Begins to load it beside whatever comes next, for who is sure to ask. Waits for the end of the loading
+    /// when it is let go.
+    [[nodiscard]] std::future<void> loading() const;
 
   private:
     struct State;

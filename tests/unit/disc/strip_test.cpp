@@ -43,7 +43,7 @@ TEST(RoundStrip, RoundsOfAnOvalBecomeStraightRows) {
     options.px_per_mm = 3.0;
     options.outside_mm = 4.0;
     options.inside_mm = 30.0;
-    const RoundStrip strip = round_strip(rings(), oval(), options);
+    const RoundStrip strip = round_strip(grey_pyramid(rings()), oval(), options);
     EXPECT_NEAR(strip.rim_mm, 49.0, 0.05);
     EXPECT_NEAR(strip.grey.cols, 2.0 * std::numbers::pi * 49.0 * 3.0, 2.0);
     for (const int y : {14, 40, 90}) {
@@ -56,7 +56,7 @@ TEST(RoundStrip, RoundsOfAnOvalBecomeStraightRows) {
 }
 
 TEST(RoundStrip, PointsLeadBackToThePhoto) {
-    const RoundStrip strip = round_strip(rings(), oval(), {});
+    const RoundStrip strip = round_strip(grey_pyramid(rings()), oval(), {});
     const PhotoPoint p = strip.photo_point(0.0, strip.rim_row);
     EXPECT_NEAR(p.x, 5.0 * (60.0 + 50.0), 1.0);
     EXPECT_NEAR(p.y, 5.0 * 55.0, 1.0);
@@ -67,7 +67,7 @@ TEST(RoundStrip, InnerStripsKeepTheShapeOfStitches) {
     options.true_at = 0.5;
     options.outside_mm = -20.0;
     options.inside_mm = 30.0;
-    const RoundStrip strip = round_strip(rings(), oval(), options);
+    const RoundStrip strip = round_strip(grey_pyramid(rings()), oval(), options);
     EXPECT_NEAR(strip.grey.cols, 2.0 * std::numbers::pi * 24.5 * options.px_per_mm, 2.0);
     EXPECT_LT(strip.rim_row, 0.0);
 }
