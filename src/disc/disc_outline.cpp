@@ -88,7 +88,7 @@ std::vector<ObjectPoint> border_points(const FabricRegion& region, const cv::Mat
 
 struct Strip {
     PolarFrame frame;
-    cv::Mat lab;
+    cv::Mat ycc;
     cv::Mat mask;    ///< 255 where the first mask has fabric
     cv::Mat usable;  ///< 255 where the photo shows it, free of the ruler
 };
@@ -106,8 +106,8 @@ Strip strip_around(const Photo& photo, const FabricRegion& region, const cv::Mat
     const double band_mm = (outer_reach - inner_reach) * curve.radius_mm;
     frame.rows = std::clamp(static_cast<int>(band_mm * px_per_mm), 32, 600);
     frame.mm_per_row = band_mm / frame.rows;
-    cv::cvtColor(unrolled(photo.colour.bgr, frame, 1.0 / photo.colour.reduction), strip.lab,
-                 cv::COLOR_BGR2Lab);
+    cv::cvtColor(unrolled(photo.colour.bgr, frame, 1.0 / photo.colour.reduction), strip.ycc,
+                 cv::COLOR_BGR2YCrCb);
     strip.mask = unrolled(region.mask, frame, region.overview_from_photo) > 127;
     const cv::Mat covered = unrolled(keep_out, frame, region.overview_from_photo) > 127;
     strip.usable = in_picture(photo.grey.size(), frame) & ~covered;
@@ -144,10 +144,10 @@ std::vector<int> rim_of(const Strip& strip) {
     Samples samples = samples_about(strip.mask, strip.usable, margin);
     std::vector<int> rim;
     for (int pass = 0; pass < 2; ++pass) {
-        cv::Mat contrast = rim_contrast(strip.lab, samples.inside, samples.outside);
+        cv::Mat contrast = rim_contrast(strip.ycc, samples.inside, samples.outside);
         contrast.setTo(0.0F, ~strip.usable);
         rim = closed_rim(contrast, step_price);
-        samples = samples_about(below(rim, strip.lab.size()), strip.usable, margin / 2 + 1);
+        samples = samples_about(below(rim, strip.ycc.size()), strip.usable, margin / 2 + 1);
     }
     return rim;
 }
@@ -318,7 +318,7 @@ Outcome<DiscOutline> trace_disc(const Photo& photo, const FabricRegion& region,
 
     const Strip strip = strip_around(photo, region, keep_out, guess, photo_from_plane, options.angles);
     const auto rim = rim_of(strip);
-    const auto fine = half_way_rim(strip.lab, rim);
+    const auto fine = half_way_rim(strip.ycc, rim);
     DiscOutline outline;
     outline.photo_from_plane = photo_from_plane;
     outline.centre_mm = guess.centre_mm;

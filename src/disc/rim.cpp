@@ -153,11 +153,11 @@ std::vector<int> closed_rim(const cv::Mat& contrast, double step_price) {
     return rim;
 }
 
-std::vector<double> half_way_rim(const cv::Mat& strip_lab, const std::vector<int>& rim) {
+std::vector<double> half_way_rim(const cv::Mat& strip_ycc, const std::vector<int>& rim) {
     std::vector<double> result(rim.size());
     for (std::size_t i = 0; i < rim.size(); ++i) {
         const int x = static_cast<int>(i);
-        result[i] = half_way(strip_lab, x, sharp_edge(strip_lab, x, rim[i]));
+        result[i] = half_way(strip_ycc, x, sharp_edge(strip_ycc, x, rim[i]));
     }
     return result;
 }

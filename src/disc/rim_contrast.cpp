@@ -60,27 +60,27 @@ class Histogram {
 /// Bin of every pixel of the strip: of its colour, or of how busy its neighbourhood is.
 using Bins = cv::Mat_<int>;
 
-Bins colour_bins(const cv::Mat& lab) {
-    Bins result(lab.size());
-    for (int y = 0; y < lab.rows; ++y) {
-        const auto* from = lab.ptr<cv::Vec3b>(y);
+Bins colour_bins(const cv::Mat& ycc) {
+    Bins result(ycc.size());
+    for (int y = 0; y < ycc.rows; ++y) {
+        const auto* from = ycc.ptr<cv::Vec3b>(y);
         int* to = result.ptr<int>(y);
-        for (int x = 0; x < lab.cols; ++x)
+        for (int x = 0; x < ycc.cols; ++x)
             to[x] = ((from[x][0] >> 3) * bins + (from[x][1] >> 3)) * bins + (from[x][2] >> 3);
     }
     return result;
 }
 
 /// Three bins an octave of the brightness's standard deviation over a window, from half a grey level on.
-Bins busy_bins(const cv::Mat& lab) {
-    cv::Mat lightness;
-    cv::extractChannel(lab, lightness, 0);
-    lightness.convertTo(lightness, CV_32F);
+Bins busy_bins(const cv::Mat& ycc) {
+    cv::Mat luma;
+    cv::extractChannel(ycc, luma, 0);
+    luma.convertTo(luma, CV_32F);
     const cv::Size window(busy_window_px, busy_window_px);
     cv::Mat mean;
     cv::Mat square;
-    cv::blur(lightness, mean, window, {-1, -1}, cv::BORDER_REFLECT_101);
-    cv::blur(lightness.mul(lightness), square, window, {-1, -1}, cv::BORDER_REFLECT_101);
+    cv::blur(luma, mean, window, {-1, -1}, cv::BORDER_REFLECT_101);
+    cv::blur(luma.mul(luma), square, window, {-1, -1}, cv::BORDER_REFLECT_101);
     const cv::Mat whole = square - mean.mul(mean);
     // At the rim a window sees both sides and is busy on either: the evener of the window just outside and
     // the one just inside speaks for the pixel.
@@ -90,11 +90,11 @@ Bins busy_bins(const cv::Mat& lab) {
     const cv::Mat outwards = framed.rowRange(0, whole.rows);
     const cv::Mat inwards = framed.rowRange(2 * shift, 2 * shift + whole.rows);
     const cv::Mat variance = cv::min(outwards, inwards);
-    Bins result(lab.size());
-    for (int y = 0; y < lab.rows; ++y) {
+    Bins result(ycc.size());
+    for (int y = 0; y < ycc.rows; ++y) {
         const auto* from = variance.ptr<float>(y);
         int* to = result.ptr<int>(y);
-        for (int x = 0; x < lab.cols; ++x) {
+        for (int x = 0; x < ycc.cols; ++x) {
             const float octaves = 0.5F * std::log2(std::max(from[x], 0.25F)) + 1.0F;
             to[x] = std::clamp(static_cast<int>(3.0F * octaves), 0, bins - 1);
         }
@@ -137,10 +137,10 @@ cv::Mat evidence(const Bins& feature, const std::vector<int>& strides, float flo
 
 }  // namespace
 
-cv::Mat rim_contrast(const cv::Mat& strip_lab, const cv::Mat& inside, const cv::Mat& outside) {
-    return evidence(colour_bins(strip_lab), {1, bins, bins * bins}, colour_floor, most_evidence, inside,
+cv::Mat rim_contrast(const cv::Mat& strip_ycc, const cv::Mat& inside, const cv::Mat& outside) {
+    return evidence(colour_bins(strip_ycc), {1, bins, bins * bins}, colour_floor, most_evidence, inside,
                     outside) +
-           evidence(busy_bins(strip_lab), {1}, busy_floor, most_evidence, inside, outside);
+           evidence(busy_bins(strip_ycc), {1}, busy_floor, most_evidence, inside, outside);
 }
 
 }  // namespace ridgetally
