@@ -9,7 +9,8 @@ cd "$(dirname "$0")/.."
 browser=(chromium)
 command -v node >/dev/null || browser+=(nodejs)
 command -v npm >/dev/null || browser+=(npm)
-scripts/setup.sh "${browser[@]}"
+# parallel hands out photos; the others make and check the Debian package.
+scripts/setup.sh "${browser[@]}" parallel dpkg-dev file mandoc
 scripts/build.sh
 
 known=""

@@ -1,0 +1,62 @@
+#!/usr/bin/env bash
+# Twelve rendered photos over GNU parallel: killed half-way and resumed, every photo has one line, the same as in one batch, and
+# what was measured before is not measured again.
+#   many_test.sh PROGRAM RENDER_SCENE MEASURE_MANY
+# Exit status 77 (skipped) where parallel is missing.
+set -euo pipefail
+program=$1 render=$2 many=$3
+fail() {
+    echo "FAILED: $*" >&2
+    exit 1
+}
+command -v parallel >/dev/null || { echo "skipped: parallel is not installed; scripts/test.sh installs it"; exit 77; }
+
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+# What `parallel --citation` leaves behind once its notice has been read.
+export PARALLEL_HOME=$folder/parallel RIDGETALLY=$program
+mkdir "$PARALLEL_HOME" && touch "$PARALLEL_HOME/will-cite"
+
+"$render" --seed 7100 --count 12 --megapixels 0.3 --out "$folder/photos" 2>/dev/null
+echo "no photo" >"$folder/photos/letter of moss.jpg"
+ls "$folder"/photos/*.jpg >"$folder/list.txt"
+measure=("$many" "$folder/work" "$folder/list.txt" --jobs 2 -- --stitch sc)
+# Sequence numbers of photos that are done.
+done_jobs() { awk -F '\t' '$7 == "0" && $8 == "0" { print $1 }' "$folder/work/jobs.log" 2>/dev/null | sort -n; }
+
+"${measure[@]}" 2>"$folder/killed.err" &
+run=$!
+for _ in $(seq 1000); do
+    [ "$(done_jobs | wc -l)" -lt 5 ] || break
+    sleep 0.02
+done
+# Script and engine are killed at once, without a chance to tidy up; jobs at work are left orphans.
+engine=$(pgrep -P "$run" -x perl || pgrep -P "$run" -x parallel || true)
+[ -n "$engine" ] || fail "parallel is not running: $(cat "$folder/killed.err")"
+kill -KILL "$run" $engine
+wait "$run" 2>/dev/null || true
+cp "$folder/work/jobs.log" "$folder/before.log"
+count=$(done_jobs | wc -l)
+[ "$count" -ge 5 ] && [ "$count" -lt 13 ] || fail "$count of 13 photos were done when it was killed: not half-way"
+[ ! -e "$folder/work/gauges.jsonl" ] || fail "a result was left half-way"
+
+"${measure[@]}" || fail "the second run ended with status $?"
+"$program" swatch --batch --stitch sc $(sed -n '/letter/!p' "$folder/list.txt") >"$folder/alone.jsonl" || true
+"$program" swatch --batch --stitch sc "$folder/photos/letter of moss.jpg" >"$folder/letter.jsonl" || true
+cat "$folder/letter.jsonl" "$folder/alone.jsonl" | sort >"$folder/expected"
+[ "$(wc -l <"$folder/expected")" = 13 ] || fail "one batch gave $(wc -l <"$folder/expected") lines"
+sort "$folder/work/gauges.jsonl" | diff -q - "$folder/expected" || fail "the lines differ from those of one batch"
+
+# The log of before goes on: no photo that was done has a second line, and the first one still stands.
+while read -r job; do
+    [ "$(done_jobs | grep -cx "$job")" = 1 ] || fail "photo $job was measured again"
+done < <(done_jobs)
+[ "$(head -c "$(stat -c %s "$folder/before.log")" "$folder/work/jobs.log")" = "$(cat "$folder/before.log")" ] ||
+    fail "jobs.log was begun anew"
+[ "$(done_jobs | uniq | wc -l)" = 13 ] || fail "jobs.log calls $(done_jobs | uniq | wc -l) of 13 done"
+
+# A third run has nothing to do; another list is refused.
+"${measure[@]}" && [ "$(done_jobs | wc -l)" = 13 ] || fail "a third run measured again"
+head -n 3 "$folder/list.txt" >"$folder/other.txt"
+"$many" "$folder/work" "$folder/other.txt" 2>/dev/null && fail "another list was taken for the same folder"
+echo "killed after $count of 13, resumed: each photo once"
