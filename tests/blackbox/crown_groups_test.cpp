@@ -4,7 +4,6 @@
 #include <iostream>
 
 #include "blackbox/measured_shot.h"
-#include "pipeline/measure_crown.h"
 #include "synthetic/crown_scene.h"
 #include "synthetic/refusals.h"
 
@@ -13,13 +12,6 @@ namespace {
 
 using synthetic::Shot;
 using synthetic::Variety;
-
-Outcome<CrownResult> measured_crown(const Photo& photo, const Shot& shot) {
-    CrownOptions options;
-    if (!shot.scene.fabrics.empty()) options.stitch = shot.scene.fabrics.front().family;
-    Trace silent;
-    return measure_crown(photo, knowledge(), options, silent);
-}
 
 /// Counts of one group of crowns.
 struct Tally {

@@ -56,6 +56,13 @@ Outcome<SwatchResult> measured(const Photo& photo, const synthetic::Shot& shot, 
     return measure_swatch(photo, knowledge(), options, nobody_listens);
 }
 
+Outcome<CrownResult> measured_crown(const Photo& photo, const synthetic::Shot& shot) {
+    CrownOptions options;
+    if (!shot.scene.fabrics.empty()) options.stitch = shot.scene.fabrics.front().family;
+    Trace nobody_listens;
+    return measure_crown(photo, knowledge(), options, nobody_listens);
+}
+
 Trial trial_of(std::uint64_t seed, const synthetic::Shot& shot, Told told) {
     const Taken photo = taken(shot);
     const auto outcome = measured(photo.photo, shot, told);

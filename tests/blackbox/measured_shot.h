@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "core/outcome.h"
+#include "pipeline/measure_crown.h"
 #include "pipeline/measure_swatch.h"
 #include "synthetic/random_scene.h"
 #include "synthetic/render.h"
@@ -49,6 +50,9 @@ struct Taken {
 
 /// Measures a photo, told what `told` says of the shot.
 [[nodiscard]] Outcome<SwatchResult> measured(const Photo& photo, const synthetic::Shot& shot, Told told);
+
+/// The same for a crown, told its stitch where there is one.
+[[nodiscard]] Outcome<CrownResult> measured_crown(const Photo& photo, const synthetic::Shot& shot);
 
 [[nodiscard]] Trial trial_of(std::uint64_t seed, const synthetic::Shot& shot, Told told);
 
