@@ -18,17 +18,17 @@ double quantile(std::vector<double> values, double p) {
 
 constexpr int photos = 60;
 
-struct Run {
+struct Photographed {
     std::vector<double> errors;  ///< of the diameter, relative, of the photos that were answered
     int inside = 0;              ///< truths in the stated 95 % interval
 };
 
 /// Crowns of every stitch, scheme of increases, ruler, yarn and light.
-Run run() {
+Photographed photographed() {
     synthetic::Variety variety;
     variety.megapixels = 1.5;
     variety.laid_on_share = 0.0;
-    Run result;
+    Photographed result;
     for (std::uint64_t seed = 41000; seed < 41000 + photos; ++seed) {
         const synthetic::Shot shot = synthetic::random_crown(seed, variety);
         const Taken photo = taken(shot);
@@ -49,7 +49,7 @@ Run run() {
 /// The true diameter lies in the stated 95 % interval in 90 to 99 % of the cases: fewer and the program
 /// boasts, more and it hides behind wide margins.
 TEST(CrownCalibration, TruthLiesInTheStatedInterval) {
-    const Run result = run();
+    const Photographed result = photographed();
     ASSERT_GE(result.errors.size(), photos / 2U);
     const double share = static_cast<double>(result.inside) / static_cast<double>(result.errors.size());
     EXPECT_GE(share, 0.90);
@@ -58,7 +58,7 @@ TEST(CrownCalibration, TruthLiesInTheStatedInterval) {
 
 /// What was asked for before anything was measured.
 TEST(CrownCalibration, DiametersAreAsGoodAsWasAskedFor) {
-    const Run result = run();
+    const Photographed result = photographed();
     EXPECT_GE(static_cast<double>(result.errors.size()), 0.95 * photos);
     EXPECT_LE(quantile(result.errors, 0.5), 0.007);
     EXPECT_LE(quantile(result.errors, 0.95), 0.015);
