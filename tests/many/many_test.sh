@@ -59,4 +59,27 @@ done < <(done_jobs)
 "${measure[@]}" && [ "$(done_jobs | wc -l)" = 13 ] || fail "a third run measured again"
 head -n 3 "$folder/list.txt" >"$folder/other.txt"
 "$many" "$folder/work" "$folder/other.txt" 2>/dev/null && fail "another list was taken for the same folder"
+
+# Several hosts, with a stand-in for ssh that runs the command here: one cannot be reached at first.
+cat >"$folder/ssh" <<'END'
+#!/usr/bin/env bash
+while [[ $1 == -* ]]; do shift; done
+host=$1
+shift
+[[ $1 != -- ]] || shift
+here=$(dirname "$0")
+echo "$host" >>"$here/hosts"
+[[ $host != loft || -e $here/loft-is-up ]] || exit 255
+exec bash -c "$*"
+END
+chmod +x "$folder/ssh"
+head -n 4 "$folder/list.txt" >"$folder/four.txt"
+over_hosts=("$many" "$folder/hosted" "$folder/four.txt" --ssh "$folder/ssh" --sshlogin 1/loft,1/cellar -- --stitch sc)
+"${over_hosts[@]}" 2>"$folder/hosted.err" && fail "a host was gone and every photo was called done"
+grep -q "no answer yet: $folder/photos/" "$folder/hosted.err" || fail "no photo is named: $(cat "$folder/hosted.err")"
+touch "$folder/loft-is-up"
+"${over_hosts[@]}" || fail "with all hosts the run ended with status $?"
+[ "$(sort -u "$folder/hosts" | xargs)" = "cellar loft" ] || fail "hosts asked: $(sort -u "$folder/hosts")"
+head -n 4 "$folder/work/gauges.jsonl" | cmp - "$folder/hosted/gauges.jsonl" || fail "hosts give other lines"
+
 echo "killed after $count of 13, resumed: each photo once"
