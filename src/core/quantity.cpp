@@ -96,6 +96,12 @@ std::optional<double> mm2_in(std::string_view unit) {
 
 using UnitSize = std::optional<double> (*)(std::string_view);
 
+/// None unless finite and above zero: products of figures that are both may be neither.
+std::optional<double> above_zero(double product) {
+    if (!std::isfinite(product) || !(product > 0.0)) return std::nullopt;
+    return product;
+}
+
 /// "16 cm" as 16 of `unit` times its size; none unless finite and above zero. The unit begins at the first
 /// letter or sign behind the figure.
 std::optional<double> parse_with_unit(std::string_view text, UnitSize size_of_unit) {
@@ -113,9 +119,7 @@ std::optional<double> parse_with_unit(std::string_view text, UnitSize size_of_un
     const auto size = size_of_unit(unit);
     const auto value = amount(figure);
     if (!size || !value) return std::nullopt;
-    const double result = *value * *size;
-    if (!std::isfinite(result) || !(result > 0.0)) return std::nullopt;
-    return result;
+    return above_zero(*value * *size);
 }
 
 /// Whether a unit stands behind the figure.
@@ -169,7 +173,7 @@ std::optional<std::pair<double, double>> parse_sides_mm(std::string_view text) {
 }
 
 std::optional<double> parse_area_mm2(std::string_view text) {
-    if (const auto sides = parse_sides_mm(text)) return sides->first * sides->second;
+    if (const auto sides = parse_sides_mm(text)) return above_zero(sides->first * sides->second);
     return parse_with_unit(text, mm2_in);
 }
 

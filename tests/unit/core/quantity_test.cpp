@@ -60,7 +60,8 @@ TEST(Quantity, ReadsAreas) {
     EXPECT_DOUBLE_EQ(*parse_area_mm2("225 cm2"), 22500.0);
     EXPECT_DOUBLE_EQ(*parse_area_mm2("0.5 m\u00B2"), 500000.0);
     EXPECT_DOUBLE_EQ(*parse_area_mm2("150x150"), 22500.0);
-    for (const std::string text : {"", "15", "15 cm", "x", "5x", "x5", "5x5x5 cm", "0x5 cm", "5 cm x 5 g"}) {
+    for (const std::string text : {"", "15", "15 cm", "x", "5x", "x5", "5x5x5 cm", "0x5 cm", "5 cm x 5 g",
+                                   "14x,5e308", "1e-200 x 1e-200"}) {
         EXPECT_FALSE(parse_area_mm2(text).has_value()) << text;
     }
 }
