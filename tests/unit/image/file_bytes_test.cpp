@@ -1,9 +1,15 @@
 #include "image/file_bytes.h"
 
 #include <gtest/gtest.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
+#include <chrono>
+#include <csignal>
 #include <filesystem>
+#include <thread>
 
 namespace ridgetally {
 namespace {
@@ -57,6 +63,89 @@ TEST_F(FileBytes, FailuresGiveTheReason) {
     }
     EXPECT_TRUE(fs::exists("/dev/full"));
     EXPECT_TRUE(fs::is_empty(folder));
+}
+
+/// Runs `body` in a process of its own and gives its exit status; -1 where a signal ended it.
+template <typename Body>
+int in_a_child(Body body) {
+    const pid_t child = ::fork();
+    if (child == 0) ::_exit(body());
+    int ended = 0;
+    ::waitpid(child, &ended, 0);
+    return WIFEXITED(ended) ? WEXITSTATUS(ended) : -1;
+}
+
+TEST_F(FileBytes, ADiskThatFillsUpHalfWayLeavesTheOldFileWhole) {
+    const std::string path = (folder / "a").string();
+    ASSERT_TRUE(write_file(path, bytes_of("old")).ok());
+    EXPECT_EQ(in_a_child([&] {
+                  // Writing past the limit fails then, instead of ending the process (setrlimit(2)).
+                  std::signal(SIGXFSZ, SIG_IGN);
+                  const rlimit limit{100000, 100000};
+                  if (::setrlimit(RLIMIT_FSIZE, &limit) != 0) return 90;
+                  const std::vector<std::uint8_t> large(300000, 'n');
+                  const auto written = write_file(path, large);
+                  return !written.ok() && written.refusal().code == "io" ? 0 : 1;
+              }),
+              0);
+    EXPECT_EQ(text_of(path), "old");
+    EXPECT_EQ(std::distance(fs::directory_iterator(folder), {}), 1) << "nothing half-written is left";
+}
+
+TEST_F(FileBytes, AFolderThatMayNotBeWrittenIsLeftAsItIs) {
+    const std::string path = (folder / "a").string();
+    ASSERT_TRUE(write_file(path, bytes_of("old")).ok());
+    fs::permissions(folder, static_cast<fs::perms>(0555));
+    EXPECT_EQ(in_a_child([&] {
+                  // Rights do not bind root: it becomes nobody.
+                  constexpr uid_t nobody = 65534;
+                  if (::geteuid() == 0 && (::setgid(nobody) != 0 || ::setuid(nobody) != 0)) return 90;
+                  const auto written = write_file(path, bytes_of("new"));
+                  return !written.ok() && written.refusal().code == "io" ? 0 : 1;
+              }),
+              0);
+    fs::permissions(folder, fs::perms::owner_all);
+    EXPECT_EQ(text_of(path), "old");
+}
+
+TEST_F(FileBytes, AProcessKilledAtAnyMomentLeavesOneWholeFile) {
+    const std::string path = (folder / "a").string();
+    constexpr std::size_t size = 200000;
+    ASSERT_TRUE(write_file(path, std::vector<std::uint8_t>(size, 'a')).ok());
+    int parts = 0;
+    constexpr int kills = 60;
+    for (int trial = 0; trial < kills; ++trial) {
+        const pid_t child = ::fork();
+        if (child == 0) {
+            for (std::uint8_t letter = 'a';;
+                 letter = letter == 'z' ? 'a' : static_cast<std::uint8_t>(letter + 1))
+                if (!write_file(path, std::vector<std::uint8_t>(size, letter)).ok()) ::_exit(1);
+        }
+        std::this_thread::sleep_for(std::chrono::microseconds(2000 + 137 * trial));
+        ::kill(child, SIGKILL);
+        ::waitpid(child, nullptr, 0);
+        const auto read = read_file(path, size);
+        ASSERT_TRUE(read.ok()) << "trial " << trial;
+        ASSERT_EQ(read->size(), size);
+        EXPECT_EQ(std::count(read->begin(), read->end(), read->front()), static_cast<std::ptrdiff_t>(size));
+        for (const auto& entry : fs::directory_iterator(folder)) {
+            if (entry.path().string() == path) continue;
+            // Only between its two last calls does the new file stand beside the old one, and then it is
+            // whole.
+            EXPECT_EQ(fs::file_size(entry.path()), size);
+            fs::remove(entry.path());
+            ++parts;
+        }
+    }
+    EXPECT_LT(parts, kills / 2);
+}
+
+TEST_F(FileBytes, SyncedFilesAreWrittenAsWell) {
+    const std::string path = (folder / "a").string();
+    ASSERT_TRUE(write_file(path, bytes_of("first"), Durability::synced).ok());
+    ASSERT_TRUE(write_file(path, bytes_of("second"), Durability::synced).ok());
+    EXPECT_EQ(text_of(path), "second");
+    EXPECT_EQ(std::distance(fs::directory_iterator(folder), {}), 1);
 }
 
 TEST_F(FileBytes, ALimitHoldsExactly) {

@@ -1,65 +1,22 @@
 #include <gtest/gtest.h>
-#include <webp/encode.h>
 
 #include "files_of_tests.h"
+#include "webp_files.h"
 
 namespace ridgetally {
 namespace {
 
 using namespace files;
 
-Bytes owned(std::uint8_t* data, std::size_t size) {
-    Bytes bytes(data, data + size);
-    WebPFree(data);
-    return bytes;
-}
-
-Bytes lossless_file(const cv::Mat& picture) {
-    std::uint8_t* data = nullptr;
-    const auto encode = picture.channels() == 4 ? WebPEncodeLosslessBGRA : WebPEncodeLosslessBGR;
-    const std::size_t size =
-        encode(picture.data, picture.cols, picture.rows, static_cast<int>(picture.step), &data);
-    return owned(data, size);
-}
-
-Bytes lossy_file(const cv::Mat& bgr) {
-    std::uint8_t* data = nullptr;
-    const std::size_t size =
-        WebPEncodeBGR(bgr.data, bgr.cols, bgr.rows, static_cast<int>(bgr.step), 95.0F, &data);
-    return owned(data, size);
-}
-
-void put_number(Bytes& bytes, std::size_t value, int width) {
-    for (int i = 0; i < width; ++i) bytes.push_back(static_cast<std::uint8_t>(value >> (8 * i)));
-}
-
-/// The extended form (RFC 9649, 2.7): VP8X with the flag for EXIF, the picture, the EXIF chunk.
-Bytes with_exif(const Bytes& simple, const cv::Size& size, const Bytes& exif) {
-    Bytes body = {'W', 'E', 'B', 'P', 'V', 'P', '8', 'X'};
-    put_number(body, 10, 4);
-    put_number(body, 0x08, 4);
-    put_number(body, static_cast<std::size_t>(size.width - 1), 3);
-    put_number(body, static_cast<std::size_t>(size.height - 1), 3);
-    body.insert(body.end(), simple.begin() + 12, simple.end());
-    for (const char c : {'E', 'X', 'I', 'F'}) body.push_back(static_cast<std::uint8_t>(c));
-    put_number(body, exif.size(), 4);
-    body.insert(body.end(), exif.begin(), exif.end());
-    if (exif.size() % 2 == 1) body.push_back(0);
-    Bytes file = {'R', 'I', 'F', 'F'};
-    put_number(file, body.size(), 4);
-    file.insert(file.end(), body.begin(), body.end());
-    return file;
-}
-
 TEST(Webp, LosslessColoursAreExact) {
-    const auto photo = decode_photo(lossless_file(four_quarters()), "", any_size());
+    const auto photo = decode_photo(lossless_webp_file(four_quarters()), "", any_size());
     ASSERT_TRUE(photo.ok());
     ASSERT_EQ(photo->colour.bgr.size(), four_quarters().size());
     EXPECT_EQ(cv::norm(photo->colour.bgr, four_quarters(), cv::NORM_INF), 0.0);
 }
 
 TEST(Webp, LossyColoursAreNear) {
-    const auto photo = decode_photo(lossy_file(four_quarters()), "", any_size());
+    const auto photo = decode_photo(lossy_webp_file(four_quarters()), "", any_size());
     ASSERT_TRUE(photo.ok());
     const auto wanted = quarters_of(four_quarters());
     const auto got = quarters_of(photo->colour.bgr);
@@ -70,7 +27,7 @@ TEST(Webp, LossyColoursAreNear) {
 TEST(Webp, TransparentPartsLieOnWhite) {
     cv::Mat bgra(16, 16, CV_8UC4, cv::Scalar(10, 20, 30, 255));
     bgra.colRange(0, 8) = cv::Scalar(10, 20, 30, 0);
-    const auto photo = decode_photo(lossless_file(bgra), "", any_size());
+    const auto photo = decode_photo(lossless_webp_file(bgra), "", any_size());
     ASSERT_TRUE(photo.ok());
     EXPECT_EQ(photo->colour.bgr.at<cv::Vec3b>(3, 3), cv::Vec3b(255, 255, 255));
     EXPECT_EQ(photo->colour.bgr.at<cv::Vec3b>(3, 12), cv::Vec3b(10, 20, 30));
@@ -78,15 +35,15 @@ TEST(Webp, TransparentPartsLieOnWhite) {
 
 TEST(Webp, ExifTurnsThePictureAndGivesTheFocalLength) {
     const Bytes exif = exif_block({.orientation = 6, .focal_length_35mm = 26});
-    const auto photo =
-        decode_photo(with_exif(lossless_file(four_quarters()), four_quarters().size(), exif), "", any_size());
+    const auto photo = decode_photo(
+        webp_with_exif(lossless_webp_file(four_quarters()), four_quarters().size(), exif), "", any_size());
     ASSERT_TRUE(photo.ok()) << photo.refusal().message;
     EXPECT_EQ(quarters_of(photo->colour.bgr), (std::array<cv::Vec3b, 4>{blue, red, yellow, green}));
     EXPECT_EQ(photo->focal_length_35mm, 26.0);
 }
 
 TEST(Webp, EveryCutIsDamage) {
-    for (const Bytes& whole : {lossless_file(four_quarters()), lossy_file(four_quarters())}) {
+    for (const Bytes& whole : {lossless_webp_file(four_quarters()), lossy_webp_file(four_quarters())}) {
         ASSERT_TRUE(decode_photo(whole, "", any_size()).ok());
         for (std::size_t size = 12; size < whole.size(); ++size) {
             const auto photo = decode_photo({whole.data(), size}, "", any_size());
@@ -97,7 +54,7 @@ TEST(Webp, EveryCutIsDamage) {
 }
 
 TEST(Webp, AnimationsAreNamed) {
-    Bytes file = with_exif(lossless_file(four_quarters()), four_quarters().size(), {0, 0});
+    Bytes file = webp_with_exif(lossless_webp_file(four_quarters()), four_quarters().size(), {0, 0});
     file[20] |= 0x02;  // RFC 9649, 2.7.1: the animation flag
     const auto photo = decode_photo(file, "", any_size());
     ASSERT_FALSE(photo.ok());
