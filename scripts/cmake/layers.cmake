@@ -1,12 +1,17 @@
 # One CMake target a folder of src: ridgetally_layer(NAME SOURCES a.cpp ... USES other layers and libraries).
 # -Wrestrict is off: GCC 12 reports concatenations of std::string at -O3 (GCC bug 105651).
 set(RIDGETALLY_WARNINGS -Wall -Wextra -Wpedantic -Wshadow -Wnon-virtual-dtor -Woverloaded-virtual
-    -Wformat=2 -Wimplicit-fallthrough -Wno-restrict -Werror)
+    -Wformat=2 -Wimplicit-fallthrough $<$<CXX_COMPILER_ID:GNU>:-Wno-restrict> -Werror)
 
 function(ridgetally_flags target)
     target_compile_options(${target} PRIVATE ${RIDGETALLY_WARNINGS})
     if(RIDGETALLY_SANITIZE)
         target_compile_options(${target} PRIVATE -fsanitize=address,undefined -fno-sanitize-recover=undefined -fno-omit-frame-pointer)
+        target_link_options(${target} PUBLIC -fsanitize=address,undefined)
+    endif()
+    if(RIDGETALLY_FUZZ)
+        target_compile_options(${target} PRIVATE -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=undefined
+                                                 -fno-omit-frame-pointer)
         target_link_options(${target} PUBLIC -fsanitize=address,undefined)
     endif()
 endfunction()
