@@ -2,12 +2,14 @@
 
 #include <algorithm>
 #include <atomic>
+#include <csignal>
 #include <mutex>
 #include <optional>
 #include <thread>
 #include <utility>
 #include <vector>
 
+#include "cli/end_signals.h"
 #include "cli/progress.h"
 #include "cli/streams.h"
 
@@ -57,17 +59,26 @@ class OrderedOutput {
 
 ExitStatus run_batch(std::size_t count, const BatchOptions& options,
                      const std::function<BatchLine(std::size_t)>& work) {
+    EndSignals signals;
+    std::atomic<int> stopped_by = 0;
     OrderedOutput output(count);
     std::atomic<std::size_t> next = 0;
+    signals.call([&](int signal) { stopped_by = signal; });
     const auto worker = [&] {
-        for (std::size_t i = next++; i < count && !output.broken(); i = next++) output.finished(i, work(i));
+        const auto goes_on = [&] { return !output.broken() && stopped_by == 0; };
+        while (goes_on()) {
+            const std::size_t i = next++;
+            if (i >= count) return;
+            output.finished(i, work(i));
+        }
     };
     {
         std::vector<std::jthread> threads;
         for (std::size_t i = 1; i < std::min(options.jobs, count); ++i) threads.emplace_back(worker);
         worker();
     }
-    return output.status();
+    if (stopped_by == 0) return output.status();
+    return stopped_by == SIGINT ? ExitStatus::interrupted : ExitStatus::terminated;
 }
 
 }  // namespace ridgetally

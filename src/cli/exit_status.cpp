@@ -22,9 +22,12 @@ int severity(ExitStatus status) {
         case ExitStatus::io:
             return 5;
         case ExitStatus::internal:
+            return 6;
+        case ExitStatus::interrupted:
+        case ExitStatus::terminated:
             break;
     }
-    return 6;
+    return 7;
 }
 
 /// Values of options that are wrong or missing, which shows only once all of them are known.

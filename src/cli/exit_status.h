@@ -4,7 +4,8 @@
 
 namespace ridgetally {
 
-/// Exit status of the program: 0, 2 for "could not be measured", otherwise as in sysexits.h (4.3BSD).
+/// Exit status of the program: 0, 2 for "could not be measured", otherwise as in sysexits.h (4.3BSD);
+/// of a batch that was stopped, what a shell tells of a program ended by that signal: 128 and its number.
 enum class ExitStatus {
     ok = 0,
     refused = 2,
@@ -13,6 +14,8 @@ enum class ExitStatus {
     no_input = 66,
     internal = 70,
     io = 74,
+    interrupted = 130,
+    terminated = 143,
 };
 
 /// Which status a refusal ends in: files that cannot be read or are no photos have their own.

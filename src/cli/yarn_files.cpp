@@ -42,7 +42,7 @@ ExitStatus run_export(const FileArguments& arguments) {
                           : arguments.contents == Contents::yarns_csv ? export_yarns_csv(record)
                                                                       : export_gauges_csv(record);
         if (!text) return text.refusal();
-        return write_text_file(arguments.file, *text);
+        return write_text_file(arguments.file, *text, Durability::synced);
     });
 }
 
@@ -116,7 +116,7 @@ ExitStatus run_labels(const FileArguments& arguments) {
         std::string told;
         for (std::size_t i = 0; i < sheets.size(); ++i) {
             const std::string file = sheet_file(arguments.file, i);
-            auto written = write_text_file(file, sheets[i]);
+            auto written = write_text_file(file, sheets[i], Durability::left_to_system);
             if (!written) return written;
             told += "Labels: " + file + "\n";
         }
@@ -166,10 +166,10 @@ void add_labels_options(CLI::App& labels, FileArguments& arguments) {
 
 }  // namespace
 
-Outcome<ExitStatus> write_text_file(const std::string& file, const std::string& text) {
+Outcome<ExitStatus> write_text_file(const std::string& file, const std::string& text, Durability durability) {
     if (file == "-") return write_output(text);
-    const auto written =
-        write_file(file, std::span(reinterpret_cast<const std::uint8_t*>(text.data()), text.size()));
+    const auto written = write_file(
+        file, std::span(reinterpret_cast<const std::uint8_t*>(text.data()), text.size()), durability);
     if (!written) return written.refusal();
     return ExitStatus::ok;
 }

@@ -82,7 +82,8 @@ ExitStatus write_plot(const LookArguments& arguments) {
         if (!catalog) return catalog.refusal();
         const Drawing plot =
             gauge_plot(view->yarn.name, gauge_by_hook(view->measurements), *catalog, arguments.output.text);
-        if (!is_picture_name(arguments.plot)) return write_text_file(arguments.plot, svg_of(plot));
+        if (!is_picture_name(arguments.plot))
+            return write_text_file(arguments.plot, svg_of(plot), Durability::left_to_system);
         constexpr double px_per_mm = 10.0;  // 1,600 by 1,100 pixels, as large as the annotated photos
         const auto written = write_picture(arguments.plot, picture_of(plot, px_per_mm));
         if (!written) return written.refusal();

@@ -5,9 +5,12 @@
 #include <unistd.h>
 
 #include <array>
+#include <chrono>
+#include <csignal>
 #include <fstream>
 #include <sstream>
 #include <stdexcept>
+#include <thread>
 
 namespace ridgetally::blackbox {
 namespace {
@@ -59,6 +62,31 @@ void redirect_output(Output output, const fs::path& file) {
     ::_exit(127);
 }
 
+/// A run that goes on.
+struct Started {
+    pid_t child = -1;
+    fs::path out;
+    fs::path err;
+};
+
+Started start(const std::vector<std::string>& arguments, Output output) {
+    Started started{-1, scratch_file("out"), scratch_file("err")};
+    started.child = ::fork();
+    if (started.child < 0) throw std::runtime_error("no process could be started");
+    if (started.child == 0) become(arguments, output, started.out, started.err);
+    return started;
+}
+
+Finished wait_for(const Started& started) {
+    int ended = 0;
+    ::waitpid(started.child, &ended, 0);
+    Finished finished{WIFEXITED(ended) ? WEXITSTATUS(ended) : -1, bytes_of(started.out.string()),
+                      bytes_of(started.err.string())};
+    fs::remove(started.out);
+    fs::remove(started.err);
+    return finished;
+}
+
 }  // namespace
 
 std::string bytes_of(const std::string& file) {
@@ -78,18 +106,22 @@ nlohmann::json Finished::json() const {
 }
 
 Finished run(const std::vector<std::string>& arguments, Output output) {
-    const fs::path out = scratch_file("out");
-    const fs::path err = scratch_file("err");
-    const pid_t child = ::fork();
-    if (child < 0) throw std::runtime_error("no process could be started");
-    if (child == 0) become(arguments, output, out, err);
-    int ended = 0;
-    ::waitpid(child, &ended, 0);
-    Finished finished{WIFEXITED(ended) ? WEXITSTATUS(ended) : -1, bytes_of(out.string()),
-                      bytes_of(err.string())};
-    fs::remove(out);
-    fs::remove(err);
-    return finished;
+    const Started started = start(arguments, output);
+    return wait_for(started);
+}
+
+Finished run_and_signal(const std::vector<std::string>& arguments, std::size_t lines, int signal) {
+    const Started started = start(arguments, Output::captured);
+    while (lines_of(bytes_of(started.out.string())).size() < lines) {
+        // Left as it is: wait_for asks again.
+        siginfo_t info{};
+        if (::waitid(P_PID, static_cast<id_t>(started.child), &info, WEXITED | WNOHANG | WNOWAIT) == 0 &&
+            info.si_pid != 0)
+            break;
+        std::this_thread::sleep_for(std::chrono::milliseconds(5));
+    }
+    ::kill(started.child, signal);
+    return wait_for(started);
 }
 
 nlohmann::json block_of(std::vector<std::string> arguments, const std::string& key) {

@@ -25,6 +25,11 @@ struct Finished {
 /// Runs the built program and waits for it.
 [[nodiscard]] Finished run(const std::vector<std::string>& arguments, Output output = Output::captured);
 
+/// Runs the program, sends it `signal` once it has written so many lines to standard output, and waits for
+/// it.
+[[nodiscard]] Finished run_and_signal(const std::vector<std::string>& arguments, std::size_t lines,
+                                      int signal);
+
 /// Runs with --json as well, expects it to end well, and gives one block of the document.
 [[nodiscard]] nlohmann::json block_of(std::vector<std::string> arguments, const std::string& key);
 

@@ -1,10 +1,8 @@
 #include "cli/api/server.h"
 
 #include <algorithm>
-#include <csignal>
 #include <opencv2/core/utility.hpp>
 #include <set>
-#include <thread>
 
 #include "cli/api/calculator_routes.h"
 #include "cli/api/choices.h"
@@ -12,6 +10,7 @@
 #include "cli/api/openapi.h"
 #include "cli/api/record_routes.h"
 #include "cli/api/replies.h"
+#include "cli/end_signals.h"
 #include "cli/streams.h"
 #include "web/addresses.h"
 #include "web/page.h"
@@ -26,41 +25,6 @@ constexpr double most_megapixels = 64.0;
 
 /// A cookie belongs to a name and not to a port: servers on other ports keep theirs.
 std::string cookie_name(int port) { return "ridgetally-" + std::to_string(port); }
-
-/// SIGINT and SIGTERM, kept from ending the program and waited for on a thread of their own. To be made
-/// before any other thread, which inherit that they are kept.
-class EndSignals {
-  public:
-    EndSignals() {
-        ::sigemptyset(&signals_);
-        for (const int signal : {SIGINT, SIGTERM, wake}) ::sigaddset(&signals_, signal);
-        ::pthread_sigmask(SIG_BLOCK, &signals_, nullptr);
-    }
-    EndSignals(const EndSignals&) = delete;
-    EndSignals& operator=(const EndSignals&) = delete;
-    ~EndSignals() {
-        if (!waiter_.joinable()) return;
-        ::pthread_kill(waiter_.native_handle(), wake);
-        waiter_.join();
-    }
-
-    /// Calls `end` at the first of them; the second ends the program as it stands.
-    void call(const std::function<void()>& end) {
-        waiter_ = std::thread([this, end] {
-            int signal = 0;
-            ::sigwait(&signals_, &signal);
-            if (signal == wake) return;
-            end();
-            ::sigwait(&signals_, &signal);
-            if (signal != wake) ::_exit(128 + signal);
-        });
-    }
-
-  private:
-    static constexpr int wake = SIGUSR1;  ///< nobody else uses it
-    sigset_t signals_{};
-    std::thread waiter_;
-};
 
 struct Place {
     std::vector<std::string> addresses;  ///< to be shown, the likeliest first
@@ -135,7 +99,7 @@ ExitStatus serve_at(const Place& place, const ServeSettings& settings, const Kno
     const web::Router router(all_routes(context), door, settings.bodies, tell);
     if (const auto written = write_output(greeting(place, door, *port, *library)); written != ExitStatus::ok)
         return written;
-    signals.call([&] {
+    signals.call([&](int /*signal*/) {
         workers.stop();
         transport->stop();
     });
