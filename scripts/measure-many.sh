@@ -41,10 +41,10 @@ PARALLEL_SHELL=$(command -v bash) parallel --joblog "$folder/jobs.log" --resume-
 awk -F '\t' 'FNR == NR { if ($7 == "0" && $8 == "0") done[$1] = 1; next } { print FNR in done, $0 }' \
     "$folder/jobs.log" "$folder/photos.txt" >"$folder/done.part"
 missing=0 number=0
-while read -r done photo; do
+while read -r answered photo; do
     number=$((number + 1))
     answer="$folder/answers/$number.line" line="" more=""
-    if [ "$done" = 1 ] && { read -r line && ! read -r more && [ -z "$more" ]; } <"$answer"; then
+    if [ "$answered" = 1 ] && { read -r line && ! read -r more && [ -z "$more" ]; } <"$answer"; then
         printf '%s\n' "$line"
     else
         echo "measure-many: no answer yet: $photo" >&2

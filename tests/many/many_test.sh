@@ -41,7 +41,7 @@ count=$(done_jobs | wc -l)
 [ ! -e "$folder/work/gauges.jsonl" ] || fail "a result was left half-way"
 
 "${measure[@]}" || fail "the second run ended with status $?"
-"$program" swatch --batch --stitch sc $(sed -n '/letter/!p' "$folder/list.txt") >"$folder/alone.jsonl" || true
+"$program" swatch --batch --stitch sc "$folder"/photos/s*.jpg >"$folder/alone.jsonl" || true
 "$program" swatch --batch --stitch sc "$folder/photos/letter of moss.jpg" >"$folder/letter.jsonl" || true
 cat "$folder/letter.jsonl" "$folder/alone.jsonl" | sort >"$folder/expected"
 [ "$(wc -l <"$folder/expected")" = 13 ] || fail "one batch gave $(wc -l <"$folder/expected") lines"
@@ -74,7 +74,7 @@ exec bash -c "$*"
 END
 chmod +x "$folder/ssh"
 head -n 4 "$folder/list.txt" >"$folder/four.txt"
-over_hosts=("$many" "$folder/hosted" "$folder/four.txt" --ssh "$folder/ssh" --sshlogin 1/loft,1/cellar -- --stitch sc)
+over_hosts=("$many" "$folder/hosted" "$folder/four.txt" --ssh "$folder/ssh" --sshlogin "1/loft,1/cellar" -- --stitch sc)
 "${over_hosts[@]}" 2>"$folder/hosted.err" && fail "a host was gone and every photo was called done"
 grep -q "no answer yet: $folder/photos/" "$folder/hosted.err" || fail "no photo is named: $(cat "$folder/hosted.err")"
 touch "$folder/loft-is-up"

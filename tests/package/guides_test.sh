@@ -42,7 +42,7 @@ check_command() {
     for option in $options; do
         grep -qE -- "$option(\\\\| |$|,)" <<<"$manual" || fail "man page: '$*' lacks $option"
         grep -qx -- "$option" <<<"$bash_offers" || fail "bash: '$*' lacks $option"
-        grep -qF -- "$option[" <<<"$zsh_part" || fail "zsh: '$*' lacks $option"
+        grep -qF -- "${option}[" <<<"$zsh_part" || fail "zsh: '$*' lacks $option"
         [ -z "$fish_offers" ] || grep -qP -- "^$option(\t|$)" <<<"$fish_offers" || fail "fish: '$*' lacks $option"
         checked=$((checked + 1))
     done

@@ -1,3 +1,4 @@
+# shellcheck shell=bash
 # Read by the tests beside it: checks on an installed tree. PREFIX is the folder that holds bin/ and share/.
 
 fail() {
