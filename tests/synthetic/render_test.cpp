@@ -120,8 +120,9 @@ TEST(JpegFile, EveryOrientationReadsUpright) {
         reading.min_side_px = 1;
         const auto photo = decode_photo(jpeg_bytes(picture, options), "corner.jpg", reading);
         ASSERT_TRUE(photo.ok()) << orientation;
-        EXPECT_EQ(photo->bgr.size(), picture.size()) << orientation;
-        const cv::Vec3b corner = photo->bgr.at<cv::Vec3b>(6, 6), far = photo->bgr.at<cv::Vec3b>(40, 58);
+        EXPECT_EQ(photo->colour.bgr.size(), picture.size()) << orientation;
+        const cv::Vec3b corner = photo->colour.bgr.at<cv::Vec3b>(6, 6),
+                        far = photo->colour.bgr.at<cv::Vec3b>(40, 58);
         EXPECT_GT(corner[2], corner[0] + 100) << orientation;
         EXPECT_LT(std::abs(far[2] - far[0]), 30) << orientation;
         EXPECT_EQ(photo->focal_length_35mm, 27.0) << orientation;

@@ -37,7 +37,7 @@ TEST(Samples, PhotosAreSmallAndOfTheRightSize) {
         ASSERT_LE(std::filesystem::file_size(path), 350U * 1000U) << sample.name;
         const auto photo = read_photo(path);
         ASSERT_TRUE(photo.ok()) << sample.name;
-        EXPECT_EQ(photo->bgr.size(),
+        EXPECT_EQ(photo->grey.size(),
                   cv::Size(sample.shot.scene.camera.width_px, sample.shot.scene.camera.height_px));
         EXPECT_EQ(photo->focal_length_35mm, sample.shot.jpeg.focal35_mm) << sample.name;
     }
