@@ -20,7 +20,7 @@ declare -A dictionary=([photo]=photo [quantity]=quantity [catalogue]=json [recor
 mkdir -p build-fuzz/found
 for target in "${targets[@]}"; do
     mkdir -p "build-fuzz/corpus/$target" # what libFuzzer adds stays out of the source tree
-    options=(-max_total_time="$seconds" -timeout=20 -rss_limit_mb=2048 -artifact_prefix=build-fuzz/found/ -print_final_stats=1)
+    options=(-max_total_time="$seconds" -timeout=60 -rss_limit_mb=2048 -artifact_prefix=build-fuzz/found/ -print_final_stats=1)
     [ -z "${dictionary[$target]:-}" ] || options+=(-dict="tests/fuzz/dictionaries/${dictionary[$target]}.dict")
     log=build-fuzz/$target.log
     if ! "build-fuzz/tests/fuzz/fuzz_$target" "${options[@]}" "build-fuzz/corpus/$target" "tests/fuzz/corpus/$target" >"$log" 2>&1; then
