@@ -7,19 +7,11 @@ namespace {
 
 constexpr int wake = SIGUSR1;  // nobody else uses it
 
-bool is_ignored(int signal) {
-    struct sigaction action {};
-    return ::sigaction(signal, nullptr, &action) == 0 && action.sa_handler == SIG_IGN;
-}
-
 }  // namespace
 
 EndSignals::EndSignals() {
     ::sigemptyset(&signals_);
-    ::sigaddset(&signals_, wake);
-    for (const int signal : {SIGINT, SIGTERM}) {
-        if (!is_ignored(signal)) ::sigaddset(&signals_, signal);
-    }
+    for (const int signal : {SIGINT, SIGTERM, wake}) ::sigaddset(&signals_, signal);
     ::pthread_sigmask(SIG_BLOCK, &signals_, &before_);
 }
 

@@ -7,8 +7,7 @@
 namespace ridgetally {
 
 /// SIGINT and SIGTERM, kept from ending the program and waited for on a thread of their own. To be made
-/// before any other thread, which inherit that they are kept. A signal that was ignored from the start (a
-/// background job, nohup) stays so.
+/// before any other thread, which inherit that they are kept.
 class EndSignals {
   public:
     EndSignals();
