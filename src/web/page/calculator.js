@@ -34,6 +34,31 @@ export function notesPart(reasons) {
   );
 }
 
+/// What a view with a gauge and a yarn offers whenever it is entered: the yarns of the record, and a button that fills
+/// in the gauge of the last photo (`lastGauge()`: {text, per, stitch}, or null). `fill(found)` writes what else it tells.
+export function gaugeOffer({ lastGauge, gauge, per, yarn, fill = () => {} }) {
+  const button = make('button', {
+    type: 'button',
+    hidden: true,
+    onclick: () => {
+      const found = lastGauge();
+      gauge.control.value = found.text;
+      per.control.value = found.per;
+      fill(found);
+    },
+  });
+  return {
+    button,
+    enter() {
+      yarn.suggest();
+      const found = lastGauge();
+      button.hidden = !found;
+      if (found)
+        button.textContent = word('calc.take-gauge', { gauge: `${found.text} / ${word(`span.${found.per}`)}` });
+    },
+  };
+}
+
 /// `fields` by the option's name; `lay(frames)` arranges them; `needed(values)` names the fields that must be filled;
 /// `options(values)` gives the request; `draw(document)` gives what to show of the answer.
 export function calculator({ what, heading, intro, fields, lay, needed, options, draw }) {

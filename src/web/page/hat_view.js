@@ -1,5 +1,5 @@
 /// The hat plan: for whom, your gauge, and the rounds from the crown down.
-import { calculator, cautionsPart, notesPart } from './calculator.js';
+import { calculator, cautionsPart, gaugeOffer, notesPart } from './calculator.js';
 import { fold, make, table, terms } from './dom.js';
 import { radioSet, selectField, textField } from './fields.js';
 import { length, size } from './format.js';
@@ -114,20 +114,21 @@ export function hatView({ choices, lastGauge }) {
       shape.map((name) => fields[name].frame),
     ),
   );
-  const take = make('button', { type: 'button', hidden: true, onclick: takeGauge });
+  const offer = gaugeOffer({
+    lastGauge,
+    gauge: fields.gauge,
+    per: fields.per,
+    yarn: fields.yarn,
+    fill: ({ stitch }) => {
+      if (stitch) fields.stitch.control.value = stitch;
+    },
+  });
 
   function show() {
     whom.forEach((name) => {
       fields[name].frame.hidden = forWhom.value !== name;
     });
     more.hidden = forWhom.value === 'stitches';
-  }
-
-  function takeGauge() {
-    const found = lastGauge();
-    fields.gauge.control.value = found.text;
-    fields.per.control.value = found.per;
-    if (found.stitch) fields.stitch.control.value = found.stitch;
   }
 
   const view = calculator({
@@ -140,7 +141,7 @@ export function hatView({ choices, lastGauge }) {
       forWhom.frame,
       whom.map((name) => frames[name]),
       make('div', { class: 'field-row' }, frames.gauge, frames.per),
-      take,
+      offer.button,
       frames.yarn,
       frames.stitch,
       more,
@@ -160,13 +161,5 @@ export function hatView({ choices, lastGauge }) {
     },
   });
   show();
-  return {
-    ...view,
-    enter() {
-      fields.yarn.suggest();
-      const found = lastGauge();
-      take.hidden = !found;
-      if (found) take.textContent = word('calc.take-gauge', { gauge: `${found.text} / ${word(`span.${found.per}`)}` });
-    },
-  };
+  return { ...view, enter: offer.enter };
 }

@@ -1,5 +1,5 @@
 /// Is my hook right? Your gauge against the pattern's.
-import { calculator } from './calculator.js';
+import { calculator, gaugeOffer } from './calculator.js';
 import { make, table } from './dom.js';
 import { selectField, textField } from './fields.js';
 import { fixed, hook as hookText, percent, plusMinus } from './format.js';
@@ -59,15 +59,7 @@ export function hookView({ choices, lastGauge }) {
     piece: field('piece', { hint: word('hookview.piece-hint') }),
     tolerance: field('tolerance', { hint: word('hookview.tolerance-hint') }),
   };
-  const take = make('button', {
-    type: 'button',
-    hidden: true,
-    onclick: () => {
-      const found = lastGauge();
-      fields.have.control.value = found.text;
-      fields.per.control.value = found.per;
-    },
-  });
+  const offer = gaugeOffer({ lastGauge, gauge: fields.have, per: fields.per, yarn: fields.yarn });
   const view = calculator({
     what: 'hook',
     heading: word('hookview.heading'),
@@ -76,7 +68,7 @@ export function hookView({ choices, lastGauge }) {
     draw,
     lay: (frames) => [
       frames.have,
-      take,
+      offer.button,
       frames.yarn,
       frames.want,
       frames.per,
@@ -86,13 +78,5 @@ export function hookView({ choices, lastGauge }) {
     needed: ({ yarn }) => (yarn ? ['want'] : ['have', 'want']),
     options: (values) => ({ ...values, units: settings().units }),
   });
-  return {
-    ...view,
-    enter() {
-      fields.yarn.suggest();
-      const found = lastGauge();
-      take.hidden = !found;
-      if (found) take.textContent = word('calc.take-gauge', { gauge: `${found.text} / ${word(`span.${found.per}`)}` });
-    },
-  };
+  return { ...view, enter: offer.enter };
 }

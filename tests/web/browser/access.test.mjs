@@ -2,18 +2,14 @@
 // 200 % zoom; large targets; all of it by keyboard.
 import assert from 'node:assert/strict';
 import test, { after, before } from 'node:test';
-import { accessFaults, measure, noFaults, picture, sample, sizes, world } from './support.mjs';
+import { accessFaults, measure, noFaults, picture, sample, saveTo, sizes, world } from './support.mjs';
 
 let here;
 before(async () => {
   here = await world();
   const { page, context } = await here.open();
   await measure(page, 'brimful-moss.jpg');
-  await page.getByRole('button', { name: 'Save to a yarn' }).click();
-  const form = page.locator('.saving');
-  await form.getByLabel('Yarn').fill('Fennelwick DK, Moss');
-  await form.getByLabel('Hook').fill('4.5mm');
-  await form.getByRole('button', { name: 'Save', exact: true }).click();
+  const form = await saveTo(page, 'Fennelwick DK, Moss', '4.5mm');
   await form.getByRole('link', { name: 'See this yarn' }).waitFor();
   await context.close();
 });

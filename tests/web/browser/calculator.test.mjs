@@ -1,7 +1,7 @@
 // Hook, hat and yarn needed.
 import assert from 'node:assert/strict';
 import test, { after, before } from 'node:test';
-import { measure, noFaults, picture, world } from './support.mjs';
+import { measure, noFaults, picture, saveTo, world } from './support.mjs';
 
 let here;
 before(async () => {
@@ -59,11 +59,7 @@ test('which head stitches fit; the gauge of the last photo is taken over', async
 test('the gauge of a yarn in the record plans the hat', async () => {
   const { page, faults, context } = await here.open();
   await measure(page, 'brimful-moss.jpg');
-  await page.getByRole('button', { name: 'Save to a yarn' }).click();
-  const form = page.locator('.saving');
-  await form.getByLabel('Yarn').fill('Fennelwick DK, Moss');
-  await form.getByLabel('Hook').fill('4.5mm');
-  await form.getByRole('button', { name: 'Save', exact: true }).click();
+  const form = await saveTo(page, 'Fennelwick DK, Moss', '4.5mm');
   await form.getByRole('link', { name: 'See this yarn' }).waitFor();
   await page.getByRole('link', { name: 'Hat', exact: true }).click();
   const yarn = page.getByLabel('Or: a yarn of your record');

@@ -1,7 +1,7 @@
 // A measurement is saved, found in the record, changed and removed.
 import assert from 'node:assert/strict';
 import test, { after, before } from 'node:test';
-import { measure, noFaults, picture, world } from './support.mjs';
+import { measure, noFaults, picture, saveTo, world } from './support.mjs';
 
 let here;
 before(async () => {
@@ -49,11 +49,7 @@ test('phone: a measurement is saved to a new yarn and found in the record', asyn
 test('the same photo is not saved twice, and the form stays', async () => {
   const { page, faults, context } = await here.open();
   await measure(page, 'brimful-moss.jpg');
-  await page.getByRole('button', { name: 'Save to a yarn' }).click();
-  const form = page.locator('.saving');
-  await form.getByLabel('Yarn').fill(yarn);
-  await form.getByLabel('Hook').fill('4.5mm');
-  await form.getByRole('button', { name: 'Save', exact: true }).click();
+  const form = await saveTo(page, yarn, '4.5mm');
   await form.getByRole('alert').waitFor();
   assert.match(await form.getByRole('alert').textContent(), /photo/i);
   assert.equal(await form.getByLabel('Yarn').inputValue(), yarn);
@@ -71,11 +67,7 @@ test('a corrected measurement is kept as corrected', async () => {
   await page.locator('.outcome[aria-busy=false]').waitFor();
   await page.locator('.correct-status').filter({ hasText: /^Now:/ }).waitFor();
   await page.getByRole('button', { name: 'Done' }).click();
-  await page.getByRole('button', { name: 'Save to a yarn' }).click();
-  const form = page.locator('.saving');
-  await form.getByLabel('Yarn').fill('Oddmere Four, Cream');
-  await form.getByLabel('Hook').fill('3.5mm');
-  await form.getByRole('button', { name: 'Save', exact: true }).click();
+  const form = await saveTo(page, 'Oddmere Four, Cream', '3.5mm');
   await form.getByRole('link', { name: 'See this yarn' }).click();
   await page.getByText('Measurements (1)').click();
   assert.match(await page.getByRole('table', { name: 'Measurements' }).textContent(), /by hand/);

@@ -172,3 +172,13 @@ export async function dragByFinger(page, index, share) {
   await touch('touchEnd', []);
   await session.detach();
 }
+
+/// Saves what was measured to a yarn; gives the form, which then says what came of it.
+export async function saveTo(page, yarn, hook) {
+  await page.getByRole('button', { name: 'Save to a yarn' }).click();
+  const form = page.locator('.saving');
+  await form.getByLabel('Yarn').fill(yarn);
+  await form.getByLabel('Hook').fill(hook);
+  await form.getByRole('button', { name: 'Save', exact: true }).click();
+  return form;
+}
