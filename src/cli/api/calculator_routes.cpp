@@ -1,5 +1,6 @@
 #include "cli/api/calculator_routes.h"
 
+#include <algorithm>
 #include <array>
 #include <span>
 
@@ -10,64 +11,43 @@
 namespace ridgetally::api {
 namespace {
 
-constexpr std::array hook_words = {Word{"have", "--have"},
-                                   Word{"want", "--want"},
-                                   Word{"per", "--per"},
-                                   Word{"hooks", "--hooks"},
-                                   Word{"tolerance", "--tolerance"},
-                                   Word{"piece", "--piece"},
-                                   Word{"yarn_weight", "--yarn-weight"},
-                                   Word{"yarn", "--yarn"},
-                                   Word{"hook", "--hook"},
-                                   Word{"stitch", "--stitch"},
-                                   Word{"worked", "--worked"},
-                                   Word{"state", "--state"},
-                                   Word{"units", "--units"},
-                                   Word{"why", "--why", Shape::flag}};
+/// Several lists of words as one.
+template <std::size_t... Counts>
+constexpr auto joined(const std::array<Word, Counts>&... lists) {
+    std::array<Word, (Counts + ...)> all{};
+    auto to = all.begin();
+    ((to = std::copy(lists.begin(), lists.end(), to)), ...);
+    return all;
+}
 
-constexpr std::array hat_words = {Word{"gauge", "--gauge"},
-                                  Word{"per", "--per"},
-                                  Word{"yarn", "--yarn"},
-                                  Word{"hook", "--hook"},
-                                  Word{"stitch", "--stitch"},
-                                  Word{"worked", "--worked"},
-                                  Word{"state", "--state"},
-                                  Word{"head", "--head", Shape::texts},
-                                  Word{"age", "--age", Shape::texts},
-                                  Word{"size", "--size", Shape::texts},
-                                  Word{"ease", "--ease"},
-                                  Word{"height", "--height"},
-                                  Word{"turn_up", "--turn-up"},
-                                  Word{"multiple", "--multiple"},
-                                  Word{"increase", "--increase"},
-                                  Word{"brim", "--brim"},
-                                  Word{"stitches", "--stitches"},
-                                  Word{"units", "--units"},
-                                  Word{"terms", "--terms"},
-                                  Word{"why", "--why", Shape::flag}};
+constexpr std::array recorded_words = {Word{"yarn", "--yarn"}, Word{"hook", "--hook"},
+                                       Word{"stitch", "--stitch"}, Word{"worked", "--worked"},
+                                       Word{"state", "--state"}};
 
-constexpr std::array yarn_needed_words = {Word{"swatch_mass", "--swatch-mass"},
-                                          Word{"swatch_area", "--swatch-area"},
-                                          Word{"used", "--used"},
-                                          Word{"like", "--like"},
-                                          Word{"area", "--area"},
-                                          Word{"count", "--count"},
-                                          Word{"ball", "--ball"},
-                                          Word{"stock", "--stock"},
-                                          Word{"margin", "--margin"},
-                                          Word{"yarn", "--yarn"},
-                                          Word{"hook", "--hook"},
-                                          Word{"stitch", "--stitch"},
-                                          Word{"worked", "--worked"},
-                                          Word{"state", "--state"},
-                                          Word{"head", "--head", Shape::texts},
-                                          Word{"age", "--age", Shape::texts},
-                                          Word{"size", "--size", Shape::texts},
-                                          Word{"ease", "--ease"},
-                                          Word{"height", "--height"},
-                                          Word{"turn_up", "--turn-up"},
-                                          Word{"units", "--units"},
-                                          Word{"why", "--why", Shape::flag}};
+constexpr std::array head_words = {Word{"head", "--head", Shape::texts}, Word{"age", "--age", Shape::texts},
+                                   Word{"size", "--size", Shape::texts}, Word{"ease", "--ease"},
+                                   Word{"height", "--height"},           Word{"turn_up", "--turn-up"}};
+
+constexpr std::array answer_words = {Word{"units", "--units"}, Word{"why", "--why", Shape::flag}};
+
+constexpr auto hook_words =
+    joined(recorded_words, answer_words,
+           std::array{Word{"have", "--have"}, Word{"want", "--want"}, Word{"per", "--per"},
+                      Word{"hooks", "--hooks"}, Word{"tolerance", "--tolerance"}, Word{"piece", "--piece"},
+                      Word{"yarn_weight", "--yarn-weight"}});
+
+constexpr auto hat_words =
+    joined(recorded_words, head_words, answer_words,
+           std::array{Word{"gauge", "--gauge"}, Word{"per", "--per"}, Word{"multiple", "--multiple"},
+                      Word{"increase", "--increase"}, Word{"brim", "--brim"}, Word{"stitches", "--stitches"},
+                      Word{"terms", "--terms"}});
+
+constexpr auto yarn_needed_words =
+    joined(recorded_words, head_words, answer_words,
+           std::array{Word{"swatch_mass", "--swatch-mass"}, Word{"swatch_area", "--swatch-area"},
+                      Word{"used", "--used"}, Word{"like", "--like"}, Word{"area", "--area"},
+                      Word{"count", "--count"}, Word{"ball", "--ball"}, Word{"stock", "--stock"},
+                      Word{"margin", "--margin"}});
 
 /// Where each keeps what it may read from the record.
 RecordedYarnArguments& recorded(HookCommandArguments& arguments) { return arguments.hook.recorded; }

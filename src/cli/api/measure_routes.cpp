@@ -89,11 +89,8 @@ Reply measured_reply(const PhotoCommand<Result>& command, const SaveRequest& sav
 }
 
 template <typename Arguments, typename Result>
-Reply measure(const Context& context, const Task<Arguments, Result>& task, const nlohmann::json& told,
+Reply measure(const Context& context, const Task<Arguments, Result>& task, const Arguments& arguments,
               const web::Part& photo_part) {
-    auto told_arguments = task.read(told);
-    if (!told_arguments) return refusal_reply(told_arguments.refusal());
-    const auto arguments = with_record(std::move(told_arguments).value(), context.record);
     const auto save = ready_to_save(arguments.photos.save, context.knowledge.catalog);
     if (!save) return refusal_reply(save.refusal());
     const auto command = task.command(arguments, context.knowledge);
@@ -115,12 +112,13 @@ web::Route route(const Context& context, const std::string& kind, Task<Arguments
         const auto told = parse_object(part == request.parts.end() ? "" : part->second.content);
         if (!told) return refusal_reply(told.refusal());
         // Refused at once where it is refused at all: waiting for one's turn is for photos.
-        if (const auto arguments = task.read(*told); !arguments) return refusal_reply(arguments.refusal());
+        auto arguments = task.read(*told);
+        if (!arguments) return refusal_reply(arguments.refusal());
         // Held by the work alone, and given up with it.
         auto held = std::make_shared<const Request>(std::move(request));
-        return context.workers.run([&context, task, told = *told, held = std::move(held)] {
-            return measure(context, task, told, held->parts.at("photo"));
-        });
+        return context.workers.run(
+            [&context, task, told = with_record(std::move(arguments).value(), context.record),
+             held = std::move(held)] { return measure(context, task, told, held->parts.at("photo")); });
     };
     return {"POST", "/api/measure/" + kind, web::Takes::form, answer};
 }
