@@ -31,7 +31,7 @@ struct CombSearchOptions {
     int max_chains = 12;           ///< kept, heaviest first
 };
 
-/// Finds chains of comb cells at several picture sizes. `grey` is the photo's luma, CV_8UC1.
+/// Finds chains of comb cells at several picture sizes. `pyramid` is the photo's luma.
 [[nodiscard]] std::vector<CombChain> search_combs(const GreyPyramid& pyramid,
                                                   const CombSearchOptions& options = {});
 

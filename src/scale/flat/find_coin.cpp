@@ -10,7 +10,6 @@
 namespace ridgetally {
 namespace {
 
-constexpr double search_side_px = 1000.0;
 constexpr std::size_t most_candidates = 30;
 /// Squashed further than this a disc is seen from 40 degrees: no photo for measuring is taken so.
 constexpr double least_axis_ratio = 0.77;
@@ -104,11 +103,8 @@ ScaleReference reference_of(const Rim& rim, const RoundObject& object) {
 }  // namespace
 
 Outcome<ScaleReference> find_coin_in(const Photo& photo, const RoundObject& object) {
-    const cv::Mat& bgr = photo.colour.bgr;
-    const ViewPriors view = scaled_view(view_priors(photo), 1.0 / photo.colour.reduction);
-    const double scale = std::min(1.0, search_side_px / std::max(bgr.cols, bgr.rows));
-    cv::Mat small;
-    cv::resize(bgr, small, cv::Size(), scale, scale, cv::INTER_AREA);
+    const FlatSearch search = flat_search(photo);
+    const auto& [bgr, view, small, scale] = search;
     const double radius_at_1_mm = 0.5 * view.focal_px * scale * object.diameter_mm.nominal;
     const double most_radius = std::min(radius_at_1_mm / nearest_mm, 0.45 * std::min(small.cols, small.rows));
     std::vector<Rim> rims;

@@ -11,9 +11,6 @@
 namespace ridgetally {
 namespace {
 
-/// The sides are searched for in a picture this long: straight edges of a card that fills a fifth of the
-/// frame are then 200 px long, and a 12 megapixel photo takes no longer than a small one.
-constexpr double search_side_px = 1000.0;
 constexpr std::size_t most_candidates = 40;
 
 QuadTarget target_for(const FlatObject& object, const ViewPriors& view) {
@@ -103,13 +100,9 @@ ScaleReference reference_of(const FlatObject& object, const FoundSheet& sheet) {
 }  // namespace
 
 Outcome<ScaleReference> find_sheet(const Photo& photo, const FlatObject& object) {
-    // Sides are followed to a twentieth of a pixel over hundreds of pixels: the overview is enough.
-    const cv::Mat& bgr = photo.colour.bgr;
-    const ViewPriors view = scaled_view(view_priors(photo), 1.0 / photo.colour.reduction);
+    const FlatSearch search = flat_search(photo);
+    const auto& [bgr, view, small, scale] = search;
     const QuadTarget target = target_for(object, view);
-    const double scale = std::min(1.0, search_side_px / std::max(bgr.cols, bgr.rows));
-    cv::Mat small;
-    cv::resize(bgr, small, cv::Size(), scale, scale, cv::INTER_AREA);
     std::vector<FoundSheet> found;
     for (auto quad :
          quad_candidates(small, scaled_view(view, scale), loosened(target, scale), most_candidates)) {

@@ -1,6 +1,8 @@
 #include "scale/flat/view_priors.h"
 
+#include <algorithm>
 #include <cmath>
+#include <opencv2/imgproc.hpp>
 
 namespace ridgetally {
 
@@ -25,6 +27,16 @@ ViewPriors scaled_view(const ViewPriors& view, double scale) {
 
 cv::Point2d unscaled(const cv::Point2d& p, double scale) {
     return (p + cv::Point2d(0.5, 0.5)) * (1.0 / scale) - cv::Point2d(0.5, 0.5);
+}
+
+FlatSearch flat_search(const Photo& photo) {
+    constexpr double small_side_px = 1000.0;
+    FlatSearch search;
+    search.bgr = photo.colour.bgr;
+    search.view = scaled_view(view_priors(photo), 1.0 / photo.colour.reduction);
+    search.scale = std::min(1.0, small_side_px / std::max(search.bgr.cols, search.bgr.rows));
+    cv::resize(search.bgr, search.small_bgr, cv::Size(), search.scale, search.scale, cv::INTER_AREA);
+    return search;
 }
 
 }  // namespace ridgetally
