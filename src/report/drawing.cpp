@@ -10,7 +10,6 @@ namespace ridgetally {
 namespace {
 
 constexpr double mark_radius_mm = 1.5;
-const cv::Scalar ink{0x22, 0x22, 0x22};
 const cv::Scalar paper{255, 255, 255};
 
 std::string title_of(const DrawnMark& mark) {
@@ -40,7 +39,8 @@ struct AsSvg {
         return "<rect" + svg::attribute("x", mark.x - r) + svg::attribute("y", mark.y - r) +
                svg::attribute("width", 2.0 * r) + svg::attribute("height", 2.0 * r) +
                svg::attribute("fill", svg::colour(palette::row_ridge)) +
-               svg::attribute("stroke", svg::colour(ink)) + svg::attribute("stroke-width", 0.3) + "/>";
+               svg::attribute("stroke", svg::colour(drawing_ink)) + svg::attribute("stroke-width", 0.3) +
+               "/>";
     }
 };
 
@@ -60,7 +60,7 @@ class Painter {
         if (text.anchor == svg::Anchor::end) origin.x -= width_px;
         LetterStyle style;
         style.cap_height_px = cap_px;
-        style.colour = ink;
+        style.colour = drawing_ink;
         if (text.weight == "bold") style.boldness *= 1.5;
         draw_text(picture_, text.text, origin, style);
     }
@@ -72,7 +72,8 @@ class Painter {
             return;
         }
         // A square is a line as wide as it is long, on a slightly larger one.
-        for (const auto& [half, colour] : {std::pair(r + 0.15, ink), std::pair(r - 0.15, palette::row_ridge)})
+        for (const auto& [half, colour] :
+             {std::pair(r + 0.15, drawing_ink), std::pair(r - 0.15, palette::row_ridge)})
             fill_square(mark, half, colour);
     }
 

@@ -11,6 +11,9 @@
 /// left; colours in blue, green, red.
 namespace ridgetally {
 
+/// Of letters and of lines that carry a value.
+inline const cv::Scalar drawing_ink{0x22, 0x22, 0x22};
+
 struct DrawnLine {
     double x1 = 0.0;
     double y1 = 0.0;

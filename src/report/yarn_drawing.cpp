@@ -22,7 +22,6 @@ constexpr double margin = 9.0;  // beside the first and the last hook, for gauge
 constexpr double beside = 3.5;  // from one gauge of a hook to the next
 constexpr double small_text = 3.6;
 constexpr double label_room = 8.0;  // what the longest hook, "12.75", takes with a gap
-const cv::Scalar ink{0x22, 0x22, 0x22};
 const cv::Scalar grid{0xd5, 0xd5, 0xd5};
 
 struct Axes {
@@ -70,7 +69,7 @@ void add_gauge(Drawing& drawing, const HookGauge& gauge, const Axes& axes, doubl
                const TextOptions& options) {
     const Measured stitches = over_span(gauge.stitches_per_10cm, options.units);
     drawing.parts.emplace_back(
-        DrawnLine{x, axes.y(stitches.low95()), x, axes.y(stitches.high95()), ink, 0.4});
+        DrawnLine{x, axes.y(stitches.low95()), x, axes.y(stitches.high95()), drawing_ink, 0.4});
     DrawnMark mark = mark_at(x, axes.y(stitches.value), gauge);
     mark.title = hook_text(gauge.kind.hook_mm) + ", " + stitch_text(gauge.kind, catalog, options.terms) +
                  ", " + state_text(gauge.kind.state);
