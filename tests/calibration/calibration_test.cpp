@@ -1,9 +1,9 @@
 #include <gtest/gtest.h>
 
-#include <algorithm>
 #include <cmath>
 
 #include "blackbox/measured_shot.h"
+#include "calibration/quantile.h"
 
 namespace ridgetally::blackbox {
 namespace {
@@ -18,10 +18,6 @@ struct Tally {
         ++all;
         inside += d->inside ? 1 : 0;
         errors.push_back(std::abs(d->relative));
-    }
-    [[nodiscard]] double quantile(double p) {
-        std::sort(errors.begin(), errors.end());
-        return errors.at(static_cast<std::size_t>(p * static_cast<double>(errors.size() - 1)));
     }
 };
 
@@ -39,8 +35,8 @@ TEST(Calibration, TruthLiesInTheStatedInterval) {
     const double share = static_cast<double>(tally.inside) / tally.all;
     EXPECT_GE(share, 0.90) << table_of(results);
     EXPECT_LE(share, 0.99);
-    EXPECT_LE(tally.quantile(0.5), 0.010);
-    EXPECT_LE(tally.quantile(0.95), 0.030) << table_of(results);
+    EXPECT_LE(quantile(tally.errors, 0.5), 0.010);
+    EXPECT_LE(quantile(tally.errors, 0.95), 0.030) << table_of(results);
 }
 
 }  // namespace

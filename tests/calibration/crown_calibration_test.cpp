@@ -1,20 +1,15 @@
 #include <gtest/gtest.h>
 
-#include <algorithm>
 #include <cmath>
 #include <iostream>
 #include <vector>
 
 #include "blackbox/measured_shot.h"
+#include "calibration/quantile.h"
 #include "synthetic/crown_scene.h"
 
 namespace ridgetally::blackbox {
 namespace {
-
-double quantile(std::vector<double> values, double p) {
-    std::sort(values.begin(), values.end());
-    return values.at(static_cast<std::size_t>(p * static_cast<double>(values.size() - 1)));
-}
 
 constexpr int photos = 60;
 

@@ -40,6 +40,22 @@ const std::vector<Change>& changes() {
     return all;
 }
 
+synthetic::Variety even_work(StitchFamily family) {
+    synthetic::Variety v;
+    v.family = family;
+    v.megapixels = 1.6;
+    v.max_tilt_deg = 6.0;
+    v.max_unevenness = 0.05;
+    v.partial_share = 0.0;
+    return v;
+}
+
+synthetic::Shot in_good_light(synthetic::Shot shot) {
+    shot.scene.camera.k1 = 0.0;
+    shot.scene.light.glare = 0.0;
+    return shot;
+}
+
 void expect_agreement(const Measured& one, const Measured& other, const std::string& what) {
     EXPECT_LT(std::abs(one.value - other.value), coverage_factor_95 * std::hypot(one.std, other.std))
         << what << ": " << one.value << " and " << other.value;

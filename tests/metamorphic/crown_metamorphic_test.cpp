@@ -14,16 +14,7 @@ void expect_counts_agree(const CountedWhole& one, const CountedWhole& other, con
 }
 
 synthetic::Shot good_crown(std::uint64_t seed, StitchFamily family) {
-    synthetic::Variety v;
-    v.family = family;
-    v.megapixels = 1.6;
-    v.max_tilt_deg = 6.0;
-    v.max_unevenness = 0.05;
-    v.partial_share = 0.0;
-    synthetic::Shot shot = synthetic::random_crown(seed, v);
-    shot.scene.camera.k1 = 0.0;
-    shot.scene.light.glare = 0.0;
-    return shot;
+    return in_good_light(synthetic::random_crown(seed, even_work(family)));
 }
 
 class CrownMetamorphic : public testing::TestWithParam<StitchFamily> {};

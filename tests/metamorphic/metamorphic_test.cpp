@@ -8,19 +8,11 @@
 namespace ridgetally::blackbox {
 namespace {
 
-/// An even swatch in good light: measured for sure, so that every change can be compared.
 synthetic::Shot good_shot(std::uint64_t seed, StitchFamily family) {
-    synthetic::Variety v;
-    v.family = family;
+    synthetic::Variety v = even_work(family);
     v.worked = Worked::flat;
-    v.megapixels = 1.6;
-    v.max_tilt_deg = 6.0;
-    v.max_unevenness = 0.05;
-    v.partial_share = 0.0;
     v.laid_on_share = 0.0;
-    synthetic::Shot shot = synthetic::random_swatch(seed, v);
-    shot.scene.camera.k1 = 0.0;
-    shot.scene.light.glare = 0.0;
+    synthetic::Shot shot = in_good_light(synthetic::random_swatch(seed, v));
     shot.scene.rulers.front().covered_mm.reset();
     return shot;
 }
