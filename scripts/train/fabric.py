@@ -87,11 +87,15 @@ class Layout:
         q = torch.stack([u + du, v + dv], -1) @ self.a.transpose(1, 2) + self.origin[:, None]
         return q + self.warp(q)
 
-    def lattice_from_canvas(self, p):
+    def even_lattice_from(self, p):
+        """Where points would lie in the lattice if no stitch were uneven."""
         q = p - self.warp(p)
         for _ in range(5):
             q = p - self.warp(q)
-        t = (q - self.origin[:, None]) @ self.a_inverse.transpose(1, 2)
+        return (q - self.origin[:, None]) @ self.a_inverse.transpose(1, 2)
+
+    def lattice_from_canvas(self, p):
+        t = self.even_lattice_from(p)
         u, v = t[..., 0], t[..., 1]
         for _ in range(7):
             du, dv = self.uneven(u, v)
@@ -130,10 +134,7 @@ class DiscLayout(Layout):
 
     def lattice_from_canvas(self, p):
         """Of positions in the unrolled picture."""
-        q = p - self.warp(p)
-        for _ in range(5):
-            q = p - self.warp(q)
-        t = (q - self.origin[:, None]) @ self.a_inverse.transpose(1, 2)
+        t = self.even_lattice_from(p)
         u, v = t[..., 0], t[..., 1]
         for _ in range(7):
             du, dv = self.uneven(u, v)
