@@ -20,9 +20,9 @@ mkdir "$PARALLEL_HOME" && touch "$PARALLEL_HOME/will-cite"
 "$render" --seed 7100 --count 12 --megapixels 0.3 --out "$folder/photos" 2>/dev/null
 echo "no photo" >"$folder/photos/letter of moss.jpg"
 ls "$folder"/photos/*.jpg >"$folder/list.txt"
-measure=("$many" "$folder/work" "$folder/list.txt" --jobs 2 -- --stitch sc)
+measure=("$many" "$folder/answers" "$folder/list.txt" --jobs 2 -- --stitch sc)
 # Sequence numbers of photos that are done.
-done_jobs() { awk -F '\t' '$7 == "0" && $8 == "0" { print $1 }' "$folder/work/jobs.log" 2>/dev/null | sort -n; }
+done_jobs() { awk -F '\t' '$7 == "0" && $8 == "0" { print $1 }' "$folder/answers/jobs.log" 2>/dev/null | sort -n; }
 
 "${measure[@]}" 2>"$folder/killed.err" &
 run=$!
@@ -35,30 +35,30 @@ engine=$(pgrep -P "$run" -x perl || pgrep -P "$run" -x parallel || true)
 [ -n "$engine" ] || fail "parallel is not running: $(cat "$folder/killed.err")"
 kill -KILL "$run" $engine
 wait "$run" 2>/dev/null || true
-cp "$folder/work/jobs.log" "$folder/before.log"
+cp "$folder/answers/jobs.log" "$folder/before.log"
 count=$(done_jobs | wc -l)
 [ "$count" -ge 5 ] && [ "$count" -lt 13 ] || fail "$count of 13 photos were done when it was killed: not half-way"
-[ ! -e "$folder/work/gauges.jsonl" ] || fail "a result was left half-way"
+[ ! -e "$folder/answers/gauges.jsonl" ] || fail "a result was left half-way"
 
 "${measure[@]}" || fail "the second run ended with status $?"
 "$program" swatch --batch --stitch sc "$folder"/photos/s*.jpg >"$folder/alone.jsonl" || true
 "$program" swatch --batch --stitch sc "$folder/photos/letter of moss.jpg" >"$folder/letter.jsonl" || true
 cat "$folder/letter.jsonl" "$folder/alone.jsonl" | sort >"$folder/expected"
 [ "$(wc -l <"$folder/expected")" = 13 ] || fail "one batch gave $(wc -l <"$folder/expected") lines"
-sort "$folder/work/gauges.jsonl" | diff -q - "$folder/expected" || fail "the lines differ from those of one batch"
+sort "$folder/answers/gauges.jsonl" | diff -q - "$folder/expected" || fail "the lines differ from those of one batch"
 
 # The log of before goes on: no photo that was done has a second line, and the first one still stands.
 while read -r job; do
     [ "$(done_jobs | grep -cx "$job")" = 1 ] || fail "photo $job was measured again"
 done < <(done_jobs)
-[ "$(head -c "$(stat -c %s "$folder/before.log")" "$folder/work/jobs.log")" = "$(cat "$folder/before.log")" ] ||
+[ "$(head -c "$(stat -c %s "$folder/before.log")" "$folder/answers/jobs.log")" = "$(cat "$folder/before.log")" ] ||
     fail "jobs.log was begun anew"
 [ "$(done_jobs | uniq | wc -l)" = 13 ] || fail "jobs.log calls $(done_jobs | uniq | wc -l) of 13 done"
 
 # A third run has nothing to do; another list is refused.
 "${measure[@]}" && [ "$(done_jobs | wc -l)" = 13 ] || fail "a third run measured again"
 head -n 3 "$folder/list.txt" >"$folder/other.txt"
-"$many" "$folder/work" "$folder/other.txt" 2>/dev/null && fail "another list was taken for the same folder"
+"$many" "$folder/answers" "$folder/other.txt" 2>/dev/null && fail "another list was taken for the same folder"
 
 # Several hosts, with a stand-in for ssh that runs the command here: one cannot be reached at first.
 cat >"$folder/ssh" <<'END'
@@ -80,6 +80,6 @@ grep -q "no answer yet: $folder/photos/" "$folder/hosted.err" || fail "no photo 
 touch "$folder/loft-is-up"
 "${over_hosts[@]}" || fail "with all hosts the run ended with status $?"
 [ "$(sort -u "$folder/hosts" | xargs)" = "cellar loft" ] || fail "hosts asked: $(sort -u "$folder/hosts")"
-head -n 4 "$folder/work/gauges.jsonl" | cmp - "$folder/hosted/gauges.jsonl" || fail "hosts give other lines"
+head -n 4 "$folder/answers/gauges.jsonl" | cmp - "$folder/hosted/gauges.jsonl" || fail "hosts give other lines"
 
 echo "killed after $count of 13, resumed: each photo once"
