@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "image/decode.h"
+#include "image/decode_heif_check.h"
 #include "image/exif.h"
 
 namespace ridgetally {
@@ -60,6 +61,10 @@ cv::Mat bgr_of(const heif_image* image, bool premultiplied) {
 }  // namespace
 
 Outcome<UprightPicture> decode_heif(std::span<const std::uint8_t> bytes, const ReadPhotoOptions& options) {
+    const auto structure = heif::read_structure(bytes);
+    if (!structure) return structure.refusal();
+    if (auto refusal = heif::refusal_before_decoding(*structure, bytes.size(), options)) return *refusal;
+
     const Context context(heif_context_alloc());
     heif_error error =
         heif_context_read_from_memory_without_copy(context.get(), bytes.data(), bytes.size(), nullptr);

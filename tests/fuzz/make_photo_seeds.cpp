@@ -3,6 +3,7 @@
 
 #include "core/random.h"
 #include "image/file_bytes.h"
+#include "unit/image/heif_boxes.h"
 #include "unit/image/heif_files.h"
 #include "unit/image/jpeg_files.h"
 #include "unit/image/png_files.h"
@@ -22,6 +23,28 @@ cv::Mat picture(int width, int height, int type = CV_8UC3) {
     for (std::size_t i = 0; i < pixels.total() * pixels.elemSize(); ++i)
         pixels.data[i] = static_cast<std::uint8_t>(random.whole(0, 255));
     return pixels;
+}
+
+HeifItem heif_tile() {
+    return coded_picture(heic_file(cv::Mat(64, 64, CV_8UC3, cv::Scalar(red)), heif_orientation_normal, {}));
+}
+
+/// Two tiles side by side.
+Bytes heif_grid() {
+    HeifItem left = heif_tile(), right = left;
+    left.id = 2;
+    right.id = 3;
+    const cv::Size size(128, 64);
+    return heif_file(
+        {.items = {{.id = 1, .type = "grid", .declared = size, .data = grid_data(1, 2, size)}, left, right},
+         .references = {{"dimg", 1, {2, 3}}}});
+}
+
+/// A picture that is a copy of itself: libheif never comes to an end.
+Bytes heif_copy_of_itself() {
+    HeifItem item = heif_tile();
+    item.type = "iden";
+    return heif_file({.items = {item}, .references = {{"dimg", 1, {1}}}});
 }
 
 struct Seed {
@@ -50,6 +73,9 @@ std::vector<Seed> seeds() {
          heic_file(cv::Mat(64, 64, CV_8UC3, cv::Scalar(red)), heif_orientation_rotate_90_cw, exif)},
         {"alpha.heic",
          heic_file(cv::Mat(64, 64, CV_8UC4, cv::Scalar(9, 200, 90, 128)), heif_orientation_normal, {})},
+        {"grid.heic", heif_grid()},
+        {"copy-of-itself.heic", heif_copy_of_itself()},
+        {"larger-than-declared.heic", heif_file({.items = {coded_as(heif_tile(), {10000, 10000})}})},
     };
 }
 

@@ -1,15 +1,11 @@
 #include <gtest/gtest.h>
-#include <sys/resource.h>
-#include <sys/wait.h>
-#include <unistd.h>
 #include <zlib.h>
 
-#include <array>
-#include <cstring>
 #include <stdexcept>
 #include <string>
 #include <tuple>
 
+#include "decode_apart.h"
 #include "jpeg_files.h"
 #include "png_files.h"
 #include "webp_files.h"
@@ -19,51 +15,6 @@ namespace ridgetally {
 namespace {
 
 using namespace files;
-
-/// What decoding took: the refusal's code ("read" for none), and how far memory grew at its peak.
-struct Taken {
-    std::string code;
-    long grown_kib = 0;
-};
-
-long peak_kib() {
-    rusage usage{};
-    ::getrusage(RUSAGE_SELF, &usage);
-    return usage.ru_maxrss;
-}
-
-/// In a process of its own: the peak of a process never falls.
-Taken decode_apart(const Bytes& file) {
-    struct Message {
-        std::array<char, 32> code{};
-        long grown_kib = 0;
-    };
-    std::array<int, 2> ends{};
-    if (::pipe(ends.data()) != 0) throw std::runtime_error("no pipe");
-    const pid_t child = ::fork();
-    if (child == 0) {
-        const long before = peak_kib();
-        const auto photo = decode_photo(file, "", any_size());
-        Message message;
-        std::strncpy(message.code.data(), photo.ok() ? "read" : photo.refusal().code.c_str(),
-                     message.code.size() - 1);
-        message.grown_kib = peak_kib() - before;
-        ::_exit(::write(ends[1], &message, sizeof message) == sizeof message ? 0 : 1);
-    }
-    ::close(ends[1]);
-    Message message;
-    const bool told = ::read(ends[0], &message, sizeof message) == sizeof message;
-    ::close(ends[0]);
-    ::waitpid(child, nullptr, 0);
-    return {told ? message.code.data() : "ended early", message.grown_kib};
-}
-
-/// More than libraries need to start; the bombs ask for hundreds of MiB and more.
-constexpr long little_kib = 64 * 1024;
-
-void put_big(Bytes& bytes, std::size_t value, int width) {
-    for (int i = width - 1; i >= 0; --i) bytes.push_back(static_cast<std::uint8_t>(value >> (8 * i)));
-}
 
 /// A PNG chunk (ISO/IEC 15948, 5.3): length, name, data, CRC.
 void append_chunk(Bytes& file, const std::string& name, const Bytes& data) {

@@ -91,4 +91,8 @@ ReadPhotoOptions any_size() {
     return options;
 }
 
+void put_big(Bytes& bytes, std::size_t value, int width) {
+    for (int i = width - 1; i >= 0; --i) bytes.push_back(static_cast<std::uint8_t>(value >> (8 * i)));
+}
+
 }  // namespace ridgetally::files

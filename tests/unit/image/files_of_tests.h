@@ -45,6 +45,9 @@ struct ExifContent {
 /// An EXIF block from its TIFF header on (CIPA DC-008, 4.5 and 4.6: header, directory 0, Exif directory).
 [[nodiscard]] Bytes exif_block(const ExifContent& content);
 
+/// Appends a number of `width` bytes, high byte first.
+void put_big(Bytes& bytes, std::size_t value, int width);
+
 /// Reading without lower limits, so that small files can be used.
 [[nodiscard]] ReadPhotoOptions any_size();
 
