@@ -13,6 +13,7 @@ packages=(
     libsqlite3-dev                                                      # the record of yarns
     libcpp-httplib-dev libqrencode-dev                                  # the web server, its QR code
     libcli11-dev nlohmann-json3-dev libgtest-dev                        # command line, JSON, tests
+    libbenchmark-dev                                                    # times of the stages
     "$@"
 )
 
