@@ -6,6 +6,7 @@
 #include <string>
 
 #include "core/amount.h"
+#include "core/lower_case.h"
 #include "core/quantity.h"
 
 namespace ridgetally {
@@ -16,13 +17,6 @@ constexpr double least_count = 0.5;
 constexpr double most_count = 200.0;
 constexpr double least_span_mm = 10.0;
 constexpr double most_span_mm = 1000.0;
-
-std::string lower(std::string_view text) {
-    std::string word = in_plain_characters(text);
-    std::transform(word.begin(), word.end(), word.begin(),
-                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
-    return word;
-}
 
 /// Takes the first `word` out of the text; whether it was there.
 bool taken_out(std::string& text, std::string_view word) {
@@ -94,7 +88,7 @@ std::optional<Measured> count_from(std::string_view told) {
 
 std::optional<GaugeText> parse_gauge(std::string_view told) {
     GaugeText gauge;
-    std::string text = lower(told);
+    std::string text = lower_case(in_plain_characters(told));
     if (taken_out(text, "crochet")) gauge.craft = Craft::crochet;
     if (taken_out(text, "knit")) {
         if (gauge.craft) return std::nullopt;

@@ -4,6 +4,7 @@
 
 #include "advice/normal.h"
 #include "core/decimal.h"
+#include "core/lower_case.h"
 
 namespace ridgetally {
 namespace {
@@ -11,13 +12,6 @@ namespace {
 double average_mm(const ChildHeads& row) { return 0.5 * (row.boys.p50_mm + row.girls.p50_mm); }
 
 double between(double a, double b, double part) { return a + part * (b - a); }
-
-std::string lower(std::string_view text) {
-    std::string word(text);
-    std::transform(word.begin(), word.end(), word.begin(),
-                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
-    return word;
-}
 
 std::optional<double> age_of_average(double head_mm, const std::vector<ChildHeads>& table) {
     for (std::size_t i = 1; i < table.size(); ++i) {
@@ -58,7 +52,7 @@ Outcome<Head> head_of_size(std::string_view name, const Catalog& catalog) {
     std::string names;
     const auto& sizes = catalog.hat_practice.sizes;
     for (const auto& size : sizes) {
-        if (lower(size.name) == lower(name)) {
+        if (lower_case(size.name) == lower_case(std::string(name))) {
             const double middle = 0.5 * (size.head_low_mm + size.head_high_mm);
             return Head{middle, size.name, size.source + " (list: " + size.list + ")", size.head_low_mm,
                         size.head_high_mm};

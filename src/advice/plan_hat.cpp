@@ -83,6 +83,7 @@ void add_increases(const CrownRound& round, int worked_into, Workings& workings)
                         "definition"});
     const int shortest = plain / increases;
     const int longer = plain % increases;
+    const int half = shortest / 2;
     workings.push_back({"plain stitches of a group" + of_round,
                         exact(shortest),
                         "",
@@ -92,7 +93,7 @@ void add_increases(const CrownRound& round, int worked_into, Workings& workings)
                          increases_given,
                          {"groups with one more", static_cast<double>(longer), ""},
                          {"groups without", static_cast<double>(increases - longer), ""},
-                         {"half of a group", static_cast<double>(shortest / 2), ""}},
+                         {"half of a group", static_cast<double>(half), ""}},
                         "spread evenly (common practice)"});
 }
 

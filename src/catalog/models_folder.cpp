@@ -10,7 +10,7 @@ std::filesystem::path models_folder() {
     std::error_code fault;
     const auto executable = std::filesystem::read_symlink("/proc/self/exe", fault);
     if (!fault) {
-        const auto installed = executable.parent_path().parent_path() / "share" / "ridgetally" / "models";
+        auto installed = executable.parent_path().parent_path() / "share" / "ridgetally" / "models";
         if (std::filesystem::is_directory(installed, fault)) return installed;
     }
     return RIDGETALLY_MODELS_SOURCE;

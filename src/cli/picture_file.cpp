@@ -6,6 +6,7 @@
 #include <stdexcept>
 #include <system_error>
 
+#include "core/lower_case.h"
 #include "image/encode.h"
 
 namespace ridgetally {
@@ -15,9 +16,7 @@ namespace {
 constexpr int jpeg_quality = 90;
 
 std::string ending_of(const std::string& file) {
-    std::string ending = std::filesystem::path(file).extension().string();
-    for (char& c : ending) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    return ending;
+    return lower_case(std::filesystem::path(file).extension().string());
 }
 
 }  // namespace

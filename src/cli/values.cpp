@@ -6,6 +6,7 @@
 #include <limits>
 #include <optional>
 
+#include "core/lower_case.h"
 #include "core/quantity.h"
 
 namespace ridgetally::values {
@@ -15,12 +16,10 @@ namespace {
     throw CLI::ValidationError("\"" + text + "\": " + expected);
 }
 
+/// As keys are written.
 std::string lower(std::string text) {
-    std::transform(text.begin(), text.end(), text.begin(), [](char c) {
-        if (c == '_') return '-';
-        return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    });
-    return text;
+    std::replace(text.begin(), text.end(), '_', '-');
+    return lower_case(std::move(text));
 }
 
 /// Numbers between commas, at most `at_most` of them; what follows stands in `rest`.

@@ -6,17 +6,11 @@
 #include <cmath>
 
 #include "core/amount.h"
+#include "core/lower_case.h"
 #include "core/trade_units.h"
 
 namespace ridgetally {
 namespace {
-
-std::string lower(std::string_view text) {
-    std::string word(text);
-    std::transform(word.begin(), word.end(), word.begin(),
-                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
-    return word;
-}
 
 /// One of the unit; none for a word that is no unit of the table.
 struct Unit {
@@ -26,7 +20,7 @@ struct Unit {
 
 template <std::size_t N>
 std::optional<double> size_of(const std::array<Unit, N>& table, std::string_view unit) {
-    std::string word = lower(unit);
+    std::string word = lower_case(std::string(unit));
     if (word.size() > 1 && word.back() == '.') word.pop_back();
     for (const auto& [known, size] : table)
         if (word == known) return size;

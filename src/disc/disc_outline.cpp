@@ -6,6 +6,7 @@
 #include <opencv2/imgproc.hpp>
 #include <optional>
 
+#include "core/median.h"
 #include "disc/polar.h"
 #include "disc/rim.h"
 #include "disc/rim_contrast.h"
@@ -171,9 +172,7 @@ void mark_loose(DiscOutline& outline) {
     for (std::size_t i = 0; i < median.size(); ++i) {
         if (counts[i]) departures.push_back(std::abs(outline.radius_mm[i] - median[i]));
     }
-    const auto middle = departures.begin() + static_cast<std::ptrdiff_t>(departures.size() / 2);
-    std::nth_element(departures.begin(), middle, departures.end());
-    outline.spread_mm = 1.4826 * *middle;
+    outline.spread_mm = mad_to_std * median_of(departures);
     const double mean = median[median.size() / 2];
     const double limit = std::max(loose_spreads * outline.spread_mm, loose_radii * mean);
     const double flank = 2.0 * outline.spread_mm;

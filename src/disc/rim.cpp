@@ -5,6 +5,8 @@
 #include <optional>
 #include <stdexcept>
 
+#include "core/median.h"
+
 namespace ridgetally {
 namespace {
 
@@ -175,9 +177,7 @@ std::vector<double> closed_median(const std::vector<double>& values, const std::
             if (counts[k]) near.push_back(values[k]);
         }
         if (near.empty()) continue;
-        const auto middle = near.begin() + static_cast<std::ptrdiff_t>(near.size() / 2);
-        std::nth_element(near.begin(), middle, near.end());
-        result[static_cast<std::size_t>(i)] = *middle;
+        result[static_cast<std::size_t>(i)] = median_of(near);
     }
     return result;
 }

@@ -6,17 +6,12 @@
 #include <opencv2/core.hpp>
 #include <stdexcept>
 
+#include "core/median.h"
+
 namespace ridgetally {
 namespace {
 
 constexpr double biweight = 4.685;  // 95 % efficiency under the normal law
-constexpr double mad_to_std = 1.4826;
-
-double median_of(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
-}
 
 struct Polar {
     double angle = 0.0;

@@ -6,6 +6,8 @@
 #include <numbers>
 #include <optional>
 
+#include "core/median.h"
+
 namespace ridgetally {
 namespace {
 
@@ -83,9 +85,7 @@ std::vector<RectifiedPoint> without_jumps(const std::vector<RectifiedPoint>& lin
         std::vector<double> near;
         for (std::size_t k = i > 3 ? i - 3 : 0; k < std::min(i + 4, line.size()); ++k)
             near.push_back(line[k].y);
-        std::nth_element(near.begin(), near.begin() + static_cast<std::ptrdiff_t>(near.size() / 2),
-                         near.end());
-        if (std::abs(line[i].y - near[near.size() / 2]) < row_px / 3.0) kept.push_back(line[i]);
+        if (std::abs(line[i].y - median_of(near)) < row_px / 3.0) kept.push_back(line[i]);
     }
     return kept;
 }

@@ -3,16 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/median.h"
+
 namespace ridgetally {
-namespace {
-
-double median_of(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
-}
-
-}  // namespace
+namespace {}  // namespace
 
 double noise_of(const std::vector<double>& residuals, int fitted, double expected) {
     constexpr double prior_marks = 4.0;
@@ -21,7 +15,7 @@ double noise_of(const std::vector<double>& residuals, int fitted, double expecte
     std::vector<double> sizes;
     sizes.reserve(residuals.size());
     for (const double r : residuals) sizes.push_back(std::abs(r));
-    const double scaled = 1.4826 * median_of(sizes);
+    const double scaled = mad_to_std * median_of(sizes);
     const double variance = scaled * scaled * static_cast<double>(sizes.size()) / free;
     return std::sqrt((prior_marks * expected * expected + free * variance) / (prior_marks + free));
 }
@@ -59,7 +53,8 @@ double unevenness_of(const std::vector<double>& positions, const std::vector<dou
         std::vector<double> sizes;
         for (const double r : part) sizes.push_back(std::abs(r - level));
         // Standard error of a median: sqrt(pi / 2) of that of a mean.
-        errors.push_back(1.2533 * 1.4826 * median_of(sizes) / std::sqrt(static_cast<double>(part.size())));
+        errors.push_back(1.2533 * mad_to_std * median_of(sizes) /
+                         std::sqrt(static_cast<double>(part.size())));
         levels.push_back(level);
         middles.push_back(median_of({positions.begin() + from, positions.begin() + to}));
     }

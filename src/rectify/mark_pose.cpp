@@ -4,6 +4,7 @@
 #include <cmath>
 #include <optional>
 
+#include "core/median.h"
 #include "rectify/mark_problem.h"
 
 namespace ridgetally {
@@ -55,12 +56,6 @@ std::optional<Bow> bow_of(const MarkProblem& problem) {
 bool is_bent(const MarkProblem& problem) {
     const auto bow = bow_of(problem);
     return bow && std::abs(bow->px) > 1.0 && std::abs(bow->px) > 5.0 * bow->std_px;
-}
-
-double median_of(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
 }
 
 /// Puts a further line where the pose says it lies.

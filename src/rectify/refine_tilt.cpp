@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "core/median.h"
 #include "core/units.h"
 #include "rectify/describe.h"
 #include "rectify/least_squares.h"
@@ -103,11 +104,7 @@ TiltProblem problem_of(const Rectification& before, const std::vector<PitchSampl
     problem.extent = {{0.5 * (low.x + high.x), 0.5 * (low.y + high.y)},
                       std::max(1e-6, 0.5 * std::max(high.x - low.x, high.y - low.y))};
     for (std::size_t kind = 0; kind < kinds; ++kind) {
-        auto& all = lengths[kind];
-        if (all.empty()) continue;
-        const auto middle = all.begin() + static_cast<std::ptrdiff_t>(all.size() / 2);
-        std::nth_element(all.begin(), middle, all.end());
-        problem.start_log_pitch[kind] = *middle;
+        if (!lengths[kind].empty()) problem.start_log_pitch[kind] = median_of(lengths[kind]);
     }
     return problem;
 }

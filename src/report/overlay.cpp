@@ -4,6 +4,7 @@
 #include <cmath>
 #include <string>
 
+#include "core/median.h"
 #include "core/units.h"
 #include "report/draw/lettering.h"
 #include "report/draw/palette.h"
@@ -101,8 +102,7 @@ double spacing_px(const Canvas& canvas, const std::vector<PhotoCurve>& ridges) {
         gaps.push_back(length(canvas.at(b[b.size() / 2]) - canvas.at(a[a.size() / 2])));
     }
     if (gaps.empty()) return canvas.long_side_px();
-    std::nth_element(gaps.begin(), gaps.begin() + static_cast<std::ptrdiff_t>(gaps.size() / 2), gaps.end());
-    return gaps[gaps.size() / 2];
+    return median_of(gaps);
 }
 
 int number_step(double gap_px, double letter_px) {

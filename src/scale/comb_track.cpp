@@ -5,6 +5,7 @@
 #include <complex>
 #include <numbers>
 
+#include "core/median.h"
 #include "scale/comb_phasors.h"
 #include "scale/index_model.h"
 

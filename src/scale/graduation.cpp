@@ -7,6 +7,7 @@
 #include <map>
 #include <numbers>
 
+#include "core/median.h"
 #include "core/units.h"
 #include "scale/robust_fit.h"
 
@@ -171,7 +172,7 @@ ClassScore class_score(const std::vector<double>& lengths, double scatter) {
     const double usual = scatter * (1.0 + 0.2 * std::max(centre, 0.0));
     double width = usual;
     if (lengths.size() >= 4)
-        width = std::clamp(1.4826 * median_of(deviations), width, std::max(width, 0.1 * (1.0 + centre)));
+        width = std::clamp(mad_to_std * median_of(deviations), width, std::max(width, 0.1 * (1.0 + centre)));
     const double peak = (1.0 - outlier_share) / (width * std::sqrt(2.0 * std::numbers::pi));
     ClassScore result;
     result.centre = centre;

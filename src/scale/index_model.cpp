@@ -4,6 +4,8 @@
 #include <cmath>
 #include <opencv2/core.hpp>
 
+#include "core/median.h"
+
 namespace ridgetally {
 namespace {
 
@@ -89,7 +91,7 @@ IndexModel fit_index_model(const std::vector<Sample>& samples, double floor) {
     for (int round = 0; round < 16; ++round) {
         for (std::size_t i = 0; i < shifted.size(); ++i)
             residuals[i] = std::abs(shifted[i].y - m.position(shifted[i].x));
-        scale = std::max(1.4826 * median_of(residuals), floor);
+        scale = std::max(mad_to_std * median_of(residuals), floor);
         for (std::size_t i = 0; i < shifted.size(); ++i) {
             const double ratio = residuals[i] / (4.685 * scale);
             const double biweight = ratio < 1.0 ? (1.0 - ratio * ratio) * (1.0 - ratio * ratio) : 0.0;

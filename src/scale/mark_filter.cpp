@@ -4,6 +4,8 @@
 #include <cmath>
 #include <functional>
 
+#include "core/median.h"
+
 namespace ridgetally {
 namespace {
 
@@ -164,8 +166,8 @@ void measure_scatter(RulerLine& line) {
         }
         contrasts.push_back(std::abs(std::log(after / before)));
     }
-    line.lean_px = 1.4826 * median_of(tips);
-    line.contrast_scatter = 1.4826 * median_of(contrasts);
+    line.lean_px = mad_to_std * median_of(tips);
+    line.contrast_scatter = mad_to_std * median_of(contrasts);
 }
 
 }  // namespace

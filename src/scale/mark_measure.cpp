@@ -4,6 +4,8 @@
 #include <cmath>
 #include <optional>
 
+#include "core/median.h"
+
 namespace ridgetally {
 namespace {
 

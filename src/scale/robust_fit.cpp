@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 
+#include "core/median.h"
+
 namespace ridgetally {
 namespace {
 
@@ -78,8 +80,6 @@ double quantile_of(std::vector<double> values, double fraction) {
     return values[static_cast<std::size_t>(at)];
 }
 
-double median_of(std::vector<double> values) { return quantile_of(std::move(values), 0.5); }
-
 Polynomial robust_polynomial(const std::vector<Sample>& samples, int degree, double floor) {
     Polynomial p;
     if (samples.empty()) return p;
@@ -96,7 +96,7 @@ Polynomial robust_polynomial(const std::vector<Sample>& samples, int degree, dou
     for (int round = 0; round < 14; ++round) {
         for (std::size_t i = 0; i < samples.size(); ++i)
             residuals[i] = std::abs(samples[i].y - p(samples[i].x));
-        const double scale = std::max(1.4826 * median_of(residuals), floor);
+        const double scale = std::max(mad_to_std * median_of(residuals), floor);
         for (std::size_t i = 0; i < samples.size(); ++i) {
             const double ratio = residuals[i] / (4.685 * scale);
             const double biweight = ratio < 1.0 ? (1.0 - ratio * ratio) * (1.0 - ratio * ratio) : 0.0;

@@ -28,7 +28,6 @@ struct Sample {
 /// coefficients lower the degree; no sample gives the zero polynomial.
 [[nodiscard]] Polynomial robust_polynomial(const std::vector<Sample>& samples, int degree, double floor);
 
-[[nodiscard]] double median_of(std::vector<double> values);  ///< 0 for an empty list
 /// The value below which the share `fraction` (0 to 1) of the values lies; 0 for an empty list.
 [[nodiscard]] double quantile_of(std::vector<double> values, double fraction);
 

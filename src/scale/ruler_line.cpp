@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "core/median.h"
 #include "scale/comb_track.h"
 #include "scale/mark_filter.h"
 #include "scale/numeral_places.h"

@@ -2,23 +2,18 @@
 
 #include <algorithm>
 
+#include "core/lower_case.h"
 #include "web/secret.h"
 
 namespace ridgetally::web {
 namespace {
-
-std::string lower(std::string text) {
-    std::transform(text.begin(), text.end(), text.begin(),
-                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
-    return text;
-}
 
 bool changes_something(const Request& head) { return head.method != "GET" && head.method != "HEAD"; }
 
 std::optional<Reply> wrong_host(const Request& head, const Door& door) {
     const auto host = head.header("host");
     if (!host) return error_reply(400, "no-host", "the request does not say whom it is for");
-    if (door.hosts.contains(lower(*host))) return std::nullopt;
+    if (door.hosts.contains(lower_case(*host))) return std::nullopt;
     return error_reply(421, "wrong-host",
                        "nothing is served under this name; use the address that was printed");
 }
@@ -27,7 +22,7 @@ std::optional<Reply> wrong_origin(const Request& head) {
     const Reply refused = error_reply(403, "wrong-origin", "pages of other sites may not use this server");
     if (head.headers.contains("origin")) {
         const auto origin = head.header("origin");
-        if (!origin || lower(*origin) != "http://" + lower(*head.header("host"))) return refused;
+        if (!origin || lower_case(*origin) != "http://" + lower_case(*head.header("host"))) return refused;
     }
     const auto site = head.header("sec-fetch-site");
     // A link or a QR code may lead to the page; nothing else may come from elsewhere.
@@ -72,8 +67,8 @@ std::set<std::string> hosts_for(const std::set<std::string>& addresses, int port
     std::set<std::string> hosts;
     constexpr int http_port = 80;
     for (const auto& address : addresses) {
-        hosts.insert(lower(address) + ":" + std::to_string(port));
-        if (port == http_port) hosts.insert(lower(address));
+        hosts.insert(lower_case(address) + ":" + std::to_string(port));
+        if (port == http_port) hosts.insert(lower_case(address));
     }
     return hosts;
 }

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <charconv>
 
+#include "core/lower_case.h"
+
 namespace ridgetally::web {
 namespace {
 
@@ -17,11 +19,8 @@ std::optional<std::size_t> announced_bytes(const Request& head) {
 
 /// The media type without its parameters (RFC 9110, section 8.3), in lower case.
 std::string media_type(const Request& head) {
-    std::string type = head.header("content-type").value_or("");
-    type = type.substr(0, type.find_first_of("; \t"));
-    std::transform(type.begin(), type.end(), type.begin(),
-                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
-    return type;
+    const std::string type = head.header("content-type").value_or("");
+    return lower_case(type.substr(0, type.find_first_of("; \t")));
 }
 
 Admission refused(Reply reply) { return {std::move(reply), 0, Takes::nothing, nullptr}; }

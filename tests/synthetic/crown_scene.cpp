@@ -146,13 +146,7 @@ Shot random_crown(std::uint64_t seed, const Variety& variety) {
     Shot shot;
     shot.kind = "crown";
     do {
-        shot.scene = Scene{};
-        shot.scene.seed = random.next() >> 1;
-        shot.scene.fabrics = {random_crown_fabric(variety, random)};
-        shot.scene.rulers = {random_ruler(variety.ruler, random)};
-        shot.scene.table = random_table(shot.scene.fabrics.front().yarn.colours.front(), random);
-        shot.scene.light = random_light(random);
-        shot.scene.sensor = random_sensor(random);
+        shot.scene = random_things(random_crown_fabric, variety, random);
         place_ruler(shot.scene, random);
         shot.partial = chance(random, variety.partial_share);
         aim(shot.scene, variety, shot.partial, random);

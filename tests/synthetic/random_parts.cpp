@@ -221,6 +221,17 @@ Sensor random_sensor(Random& random) {
     return s;
 }
 
+Scene random_things(Fabric (*make)(const Variety&, Random&), const Variety& variety, Random& random) {
+    Scene scene;
+    scene.seed = random.next() >> 1;
+    scene.fabrics = {make(variety, random)};
+    scene.rulers = {random_ruler(variety.ruler, random)};
+    scene.table = random_table(scene.fabrics.front().yarn.colours.front(), random);
+    scene.light = random_light(random);
+    scene.sensor = random_sensor(random);
+    return scene;
+}
+
 JpegOptions random_jpeg(const Camera& camera, const Variety& variety, Random& random) {
     JpegOptions o;
     o.quality = random.whole(78, 95);

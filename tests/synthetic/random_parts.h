@@ -13,6 +13,9 @@ namespace ridgetally::synthetic {
 [[nodiscard]] Table random_table(const Colour& fabric, Random& random);
 [[nodiscard]] Light random_light(Random& random);
 [[nodiscard]] Sensor random_sensor(Random& random);
+/// A fabric that `make` draws, beside a ruler on a table, in light, before a sensor; nothing is placed yet.
+[[nodiscard]] Scene random_things(Fabric (*make)(const Variety&, Random&), const Variety& variety,
+                                  Random& random);
 [[nodiscard]] JpegOptions random_jpeg(const Camera& camera, const Variety& variety, Random& random);
 
 }  // namespace ridgetally::synthetic

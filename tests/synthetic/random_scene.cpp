@@ -110,13 +110,7 @@ Shot random_swatch(std::uint64_t seed, const Variety& variety) {
     Shot shot;
     shot.kind = "swatch";
     do {
-        shot.scene = Scene{};
-        shot.scene.seed = random.next() >> 1;
-        shot.scene.fabrics = {random_fabric(variety, random)};
-        shot.scene.rulers = {random_ruler(variety.ruler, random)};
-        shot.scene.table = random_table(shot.scene.fabrics.front().yarn.colours.front(), random);
-        shot.scene.light = random_light(random);
-        shot.scene.sensor = random_sensor(random);
+        shot.scene = random_things(random_fabric, variety, random);
         arrange(shot.scene, variety, random);
         shot.partial = random.uniform(0, 1) < variety.partial_share;
         aim(shot.scene, variety, shot.partial, random);

@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 
+#include "core/median.h"
+
 namespace ridgetally {
 namespace {
 
@@ -26,13 +28,6 @@ std::vector<cv::Vec3d> profile_of(const cv::Mat& bgr, const EdgeProbe& probe, in
     for (int i = -half; i <= half; ++i)
         profile.push_back(colour_at(bgr, probe.at + probe.outward * (i * step_px)));
     return profile;
-}
-
-double median_of(std::vector<double> values) {
-    if (values.empty()) return 0.0;
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
 }
 
 /// Unit colour direction from inside to outside: the median over all profiles of outer minus inner part.
@@ -111,7 +106,7 @@ Fit robust_line(const std::vector<cv::Point2d>& points) {
         fit.level = (sy - fit.slope * sx) / n;
         std::vector<double> sizes;
         for (const auto& p : points) sizes.push_back(std::abs(p.y - fit.level - fit.slope * p.x));
-        const double reach = 4.685 * std::max(0.1, 1.4826 * median_of(sizes));
+        const double reach = 4.685 * std::max(0.1, mad_to_std * median_of(sizes));
         for (std::size_t i = 0; i < points.size(); ++i) {
             const double rest = 1.0 - (sizes[i] / reach) * (sizes[i] / reach);
             weights[i] = sizes[i] < reach ? rest * rest : 0.0;

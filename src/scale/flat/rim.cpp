@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "core/median.h"
 #include "scale/flat/edge_line.h"
 
 namespace ridgetally {
@@ -70,12 +71,6 @@ double distance_from(const Rim& rim, const cv::Point2d& p) {
     return size > 0.0 ? cv::norm(from) * (1.0 - 1.0 / size) : -rim.half_short_px;
 }
 
-double median_of(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
-}
-
 }  // namespace
 
 std::optional<Rim> ellipse_through(const std::vector<cv::Point2d>& points) {
@@ -95,7 +90,7 @@ std::optional<Rim> ellipse_through(const std::vector<cv::Point2d>& points) {
         if (!rim) return std::nullopt;
         std::vector<double> sizes;
         for (const auto& p : unit) sizes.push_back(std::abs(distance_from(*rim, p)));
-        const double reach = 4.685 * std::max(0.1 / scale, 1.4826 * median_of(sizes));
+        const double reach = 4.685 * std::max(0.1 / scale, mad_to_std * median_of(sizes));
         for (std::size_t i = 0; i < unit.size(); ++i) {
             const double rest = 1.0 - (sizes[i] / reach) * (sizes[i] / reach);
             weights[i] = sizes[i] < reach ? rest * rest : 0.0;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "core/lower_case.h"
 #include "web/form_parts.h"
 #include "web/qr_code.h"
 #include "web/transport.h"
@@ -20,18 +21,12 @@ constexpr std::size_t longest_path = 256;
 /// How long a client that sends on after it was answered is listened to.
 constexpr std::chrono::seconds linger_time{3};
 
-std::string lower(std::string text) {
-    std::transform(text.begin(), text.end(), text.begin(),
-                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; });
-    return text;
-}
-
 Request head_of(const httplib::Request& from) {
     Request head;
     head.method = from.method;
     head.path = from.path;
     for (const auto& [name, value] : from.params) head.query.emplace(name, value);
-    for (const auto& [name, value] : from.headers) head.headers.emplace(lower(name), value);
+    for (const auto& [name, value] : from.headers) head.headers.emplace(lower_case(name), value);
     return head;
 }
 

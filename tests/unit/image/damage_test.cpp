@@ -60,12 +60,7 @@ TEST_F(Damage, ChangedBytesAreHarmless) {
           jpeg_file(noise_picture(), {.scans = JpegScans::progressive, .quality = 60}),
           jpeg_file(noise_picture(), {.colours = JpegColours::ycck_adobe}), png_file(noise_picture())}) {
         for (int trial = 0; trial < 1500; ++trial) {
-            Bytes file = whole;
-            const int changes = random.whole(1, 4);
-            for (int i = 0; i < changes; ++i)
-                file[static_cast<std::size_t>(random.whole(0, static_cast<int>(file.size()) - 1))] =
-                    static_cast<std::uint8_t>(random.whole(0, 255));
-            const auto photo = decode_photo(file, "", any_size());
+            const auto photo = decode_photo(with_changed_bytes(whole, random), "", any_size());
             if (photo) {
                 ASSERT_FALSE(photo->colour.bgr.empty());
                 ASSERT_EQ(photo->colour.bgr.type(), CV_8UC3);

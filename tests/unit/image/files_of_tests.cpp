@@ -91,6 +91,15 @@ ReadPhotoOptions any_size() {
     return options;
 }
 
+Bytes with_changed_bytes(const Bytes& whole, Random& random) {
+    Bytes file = whole;
+    const int changes = random.whole(1, 4);
+    for (int i = 0; i < changes; ++i)
+        file[static_cast<std::size_t>(random.whole(0, static_cast<int>(file.size()) - 1))] =
+            static_cast<std::uint8_t>(random.whole(0, 255));
+    return file;
+}
+
 void put_big(Bytes& bytes, std::size_t value, int width) {
     for (int i = width - 1; i >= 0; --i) bytes.push_back(static_cast<std::uint8_t>(value >> (8 * i)));
 }

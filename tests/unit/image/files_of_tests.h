@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "core/random.h"
 #include "image/photo.h"
 
 /// Photo files that the tests build themselves, byte by byte or with the libraries' own encoders.
@@ -44,6 +45,9 @@ struct ExifContent {
 
 /// An EXIF block from its TIFF header on (CIPA DC-008, 4.5 and 4.6: header, directory 0, Exif directory).
 [[nodiscard]] Bytes exif_block(const ExifContent& content);
+
+/// The same file with one to four bytes changed.
+[[nodiscard]] Bytes with_changed_bytes(const Bytes& whole, Random& random);
 
 /// Appends a number of `width` bytes, high byte first.
 void put_big(Bytes& bytes, std::size_t value, int width);

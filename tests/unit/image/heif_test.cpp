@@ -76,12 +76,7 @@ TEST_F(Heif, ChangedBytesAreHarmlessAndSilent) {
     testing::internal::CaptureStderr();
     Random random(6);
     for (int trial = 0; trial < 400; ++trial) {
-        Bytes file = whole;
-        const int changes = random.whole(1, 4);
-        for (int i = 0; i < changes; ++i)
-            file[static_cast<std::size_t>(random.whole(0, static_cast<int>(file.size()) - 1))] =
-                static_cast<std::uint8_t>(random.whole(0, 255));
-        const auto photo = decode_photo(file, "", any_size());
+        const auto photo = decode_photo(with_changed_bytes(whole, random), "", any_size());
         if (photo) {
             EXPECT_EQ(photo->colour.bgr.type(), CV_8UC3);
         } else {

@@ -44,10 +44,9 @@ TEST(RobustFit, FewSamplesLowerTheDegree) {
 }
 
 TEST(RobustFit, Quantiles) {
-    EXPECT_EQ(median_of({5, 1, 3}), 3.0);
     EXPECT_EQ(quantile_of({4, 2, 3, 1, 0}, 0.25), 1.0);
     EXPECT_EQ(quantile_of({4, 2, 3, 1, 0}, 1.0), 4.0);
-    EXPECT_EQ(median_of({}), 0.0);
+    EXPECT_EQ(quantile_of({}, 0.5), 0.0);
 }
 
 }  // namespace
