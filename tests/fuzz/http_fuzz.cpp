@@ -3,6 +3,7 @@
 #include <unistd.h>
 
 #include <array>
+#include <cerrno>
 #include <thread>
 
 #include "fuzz_target.h"
@@ -52,14 +53,20 @@ class Server {
     std::thread thread_;
 };
 
+/// A connection; asked for anew where the fuzzer's own clock, which ticks every half of its time limit, cut
+/// in.
 int connected(int port) {
-    const int socket = ::socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0);
     sockaddr_in address{};
     address.sin_family = AF_INET;
     address.sin_port = htons(static_cast<std::uint16_t>(port));
     address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
-    fuzz::require(::connect(socket, reinterpret_cast<const sockaddr*>(&address), sizeof address) == 0);
-    return socket;
+    for (;;) {
+        const int socket = ::socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0);
+        if (::connect(socket, reinterpret_cast<const sockaddr*>(&address), sizeof address) == 0)
+            return socket;
+        fuzz::require(errno == EINTR);
+        ::close(socket);
+    }
 }
 
 }  // namespace
