@@ -3,7 +3,7 @@
 # must have been configured once.
 #
 #   scripts/tidy.sh                 # files changed since main, and those that include a changed header
-#   scripts/tidy.sh --all           # the whole tree: about an hour on two cores
+#   scripts/tidy.sh --all           # the whole tree, about an hour on two cores
 #   scripts/tidy.sh FILE.cpp ...    # these
 #
 # BUILD names the build folder (default: build), JOBS how many run at once (default: all cores).

@@ -25,7 +25,7 @@ GaugeText gauge(const std::string& text) {
 }
 
 GaugeText crochet_gauge(const std::string& text) {
-    const GaugeText told = gauge(text);
+    GaugeText told = gauge(text);
     if (told.craft == Craft::knit)
         refuse(text, "that is a gauge of knitting; tell one of crochet fabric, counted on a swatch");
     return told;

@@ -13,7 +13,8 @@ constexpr double turn = 2.0 * std::numbers::pi;
 constexpr int bins_per_turn = 20;
 /// A round may run ahead of even spacing by so many stitches, and lag as far behind.
 constexpr int most_turns_off = 2;
-constexpr int bins = 2 * most_turns_off * bins_per_turn + 1;
+constexpr int even_bin = most_turns_off * bins_per_turn;  ///< of even spacing, in the middle
+constexpr int bins = 2 * even_bin + 1;
 /// Steps of the path between columns, in bins.
 constexpr int reach = 3;
 /// Columns a stitch that the path is computed on: the phase is smooth between them.
@@ -49,9 +50,10 @@ ClosedPath best_closed_path(const cv::Mat& gain, int start, const std::vector<do
         for (int b = 0; b < bins; ++b) {
             double top = -1e300;
             for (int d = -reach; d <= reach; ++d) {
-                if (b + d < 0 || b + d >= bins) continue;
+                const int before = b + d;
+                if (before < 0 || before >= bins) continue;
                 const double value =
-                    best[static_cast<std::size_t>(b + d)] - price[static_cast<std::size_t>(std::abs(d))];
+                    best[static_cast<std::size_t>(before)] - price[static_cast<std::size_t>(std::abs(d))];
                 if (value <= top) continue;
                 top = value;
                 from.at<schar>(x, b) = static_cast<schar>(d);
@@ -79,7 +81,7 @@ ClosedPath path_for(const ClosedPhase& phase, int stitches, const CountOptions& 
     for (int x = 0; x < columns; ++x) {
         const auto& z = relative[static_cast<std::size_t>(x)];
         for (int b = 0; b < bins; ++b) {
-            const double angle = turn * (b - bins / 2) / bins_per_turn;
+            const double angle = turn * (b - even_bin) / bins_per_turn;
             gain.at<double>(x, b) =
                 options.evidence / a_stitch * (z.real() * std::cos(angle) + z.imag() * std::sin(angle));
         }
@@ -94,7 +96,7 @@ ClosedPath path_for(const ClosedPhase& phase, int stitches, const CountOptions& 
     ClosedPath best;
     const double angle = std::arg(relative.front()) / turn;
     for (const double off : {-1.0, 0.0, 1.0}) {
-        const int start = bins / 2 + static_cast<int>(std::lround((angle + off) * bins_per_turn));
+        const int start = even_bin + static_cast<int>(std::lround((angle + off) * bins_per_turn));
         if (start < 0 || start >= bins) continue;
         ClosedPath path = best_closed_path(gain, start, price);
         if (path.score > best.score) best = std::move(path);
@@ -151,7 +153,7 @@ std::vector<double> stitch_places(const ClosedPhase& phase, int stitches, const 
     const double first = static_cast<double>(turned.begin) / static_cast<double>(phase.size());
     // Turns of the phase at a column; a stitch begins half a turn from its middle.
     const auto turns = [&](std::size_t x) {
-        const double off = static_cast<double>(path.bins[x % path.bins.size()] - bins / 2) / bins_per_turn;
+        const double off = static_cast<double>(path.bins[x % path.bins.size()] - even_bin) / bins_per_turn;
         return stitches * static_cast<double>(x) / columns + off + 0.5;
     };
     std::vector<double> places;

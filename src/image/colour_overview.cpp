@@ -19,7 +19,7 @@ cv::Mat brought_to(const cv::Mat& plane, const cv::Size& photo_px, int reduction
         const double part = std::min(1.0, static_cast<double>(overview) * reduction / photo);
         return std::clamp(cvRound(part * of_plane), 1, of_plane);
     };
-    const cv::Mat part = plane(cv::Rect(0, 0, covered(size.width, photo_px.width, plane.cols),
+    cv::Mat part = plane(cv::Rect(0, 0, covered(size.width, photo_px.width, plane.cols),
                                         covered(size.height, photo_px.height, plane.rows)));
     if (part.size() == size) return part;
     cv::Mat reduced;

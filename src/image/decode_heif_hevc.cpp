@@ -53,7 +53,7 @@ void skip_profile(BitReader& reader, std::uint32_t further_layers) {
         layers += reader.bits(1) * profile_bits;
         layers += reader.bits(1) * level_bits;
     }
-    if (further_layers > 0) reader.skip(2 * (8 - further_layers) + layers);
+    if (further_layers > 0) reader.skip(2 * (8 - std::size_t{further_layers}) + layers);
 }
 
 /// Takes the size of a sequence parameter set (7.3.2.2.1) into `picture`.
