@@ -20,7 +20,7 @@ cv::Mat brought_to(const cv::Mat& plane, const cv::Size& photo_px, int reduction
         return std::clamp(cvRound(part * of_plane), 1, of_plane);
     };
     cv::Mat part = plane(cv::Rect(0, 0, covered(size.width, photo_px.width, plane.cols),
-                                        covered(size.height, photo_px.height, plane.rows)));
+                                  covered(size.height, photo_px.height, plane.rows)));
     if (part.size() == size) return part;
     cv::Mat reduced;
     const bool grows = part.cols < size.width || part.rows < size.height;
