@@ -18,15 +18,42 @@ double weight_of(const Measured& part) {
     return 1.0 / (part.std * part.std);
 }
 
+struct WeightedSum {
+    double values = 0.0;
+    double weights = 0.0;
+
+    void add(double weight, double value) {
+        values += weight * value;
+        weights += weight;
+    }
+    [[nodiscard]] double mean() const { return values / weights; }
+};
+
 double mean_of(const std::vector<Measured>& parts) {
     if (parts.empty()) throw std::invalid_argument("weighted mean of nothing");
-    double sum = 0.0;
-    double weights = 0.0;
-    for (const auto& part : parts) {
-        sum += weight_of(part) * part.value;
-        weights += weight_of(part);
-    }
-    return sum / weights;
+    WeightedSum sum;
+    for (const auto& part : parts) sum.add(weight_of(part), part.value);
+    return sum.mean();
+}
+
+double relative_part(const Measured& x, const std::string& name) {
+    for (const auto& part : x.contributions)
+        if (part.name == name) return part.relative_std;
+    return 0.0;
+}
+
+/// The measurement less what it shares with others. A part is left at a thousandth of the whole at least, so
+/// that measurements with nothing of their own keep a weight.
+Measured own_part(const Measured& x, const std::vector<std::string>& shared) {
+    double variance = x.std * x.std;
+    for (const auto& name : shared) variance -= std::pow(relative_part(x, name) * x.value, 2);
+    return {x.value, std::sqrt(std::max(variance, 1e-6 * x.std * x.std)), {}};
+}
+
+std::vector<Measured> own_parts(const std::vector<Measured>& parts, const std::vector<std::string>& shared) {
+    std::vector<Measured> result;
+    for (const auto& part : parts) result.push_back(own_part(part, shared));
+    return result;
 }
 
 }  // namespace
@@ -67,21 +94,32 @@ Measured with(const Measured& x, const std::vector<Contribution>& more) {
     return result;
 }
 
-double birge_ratio(const std::vector<Measured>& parts) {
+double birge_ratio(const std::vector<Measured>& parts, const std::vector<std::string>& shared) {
     if (parts.size() < 2) return 1.0;
-    const double mean = mean_of(parts);
+    const auto own = own_parts(parts, shared);
+    const double mean = mean_of(own);
     double chi_squared = 0.0;
-    for (const auto& part : parts) chi_squared += weight_of(part) * (part.value - mean) * (part.value - mean);
-    return std::sqrt(chi_squared / static_cast<double>(parts.size() - 1));
+    for (const auto& part : own) chi_squared += weight_of(part) * (part.value - mean) * (part.value - mean);
+    return std::sqrt(chi_squared / static_cast<double>(own.size() - 1));
 }
 
-Measured weighted_mean(const std::vector<Measured>& parts) {
+Measured weighted_mean(const std::vector<Measured>& parts, const std::vector<std::string>& shared) {
     const double mean = mean_of(parts);
-    double weights = 0.0;
-    for (const auto& part : parts) weights += weight_of(part);
-    const double std = std::sqrt(1.0 / weights) * std::max(1.0, birge_ratio(parts));
-    const double relative = mean != 0.0 ? std / std::abs(mean) : 0.0;
-    return {mean, std, {{"combined photos", relative}}};
+    WeightedSum own_variance;
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        const double weight = weight_of(parts[i]);
+        own_variance.add(weight, weight * std::pow(own_part(parts[i], shared).std, 2));
+    }
+    const double own = std::sqrt(own_variance.values) / own_variance.weights;
+    const double scale = mean != 0.0 ? 1.0 / std::abs(mean) : 0.0;
+    std::vector<Contribution> contributions{
+        {"combined photos", own * std::max(1.0, birge_ratio(parts, shared)) * scale}};
+    for (const auto& name : shared) {
+        WeightedSum square;
+        for (const auto& part : parts) square.add(weight_of(part), std::pow(relative_part(part, name), 2));
+        if (square.values > 0.0) contributions.push_back({name, std::sqrt(square.mean())});
+    }
+    return measured(mean, std::move(contributions));
 }
 
 }  // namespace ridgetally

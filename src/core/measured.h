@@ -42,12 +42,17 @@ struct Measured {
 /// x with further independent relative parts; parts of the same name are combined in quadrature.
 [[nodiscard]] Measured with(const Measured& x, const std::vector<Contribution>& more);
 
-/// Weighted mean of independent measurements of one quantity (weights 1/std^2), with the spread between
-/// them taken into the standard uncertainty where it is larger than stated (Birge ratio; R. T. Birge,
-/// Phys. Rev. 40, 1932). Throws std::invalid_argument for an empty list or a std of zero.
-[[nodiscard]] Measured weighted_mean(const std::vector<Measured>& parts);
+/// Weighted mean of measurements of one quantity (weights 1/std^2). Parts named in `shared` are one error in
+/// all of them (the same ruler, the same fabric), which no repetition makes smaller: each stays at its
+/// weighted root mean square (JCGM 100:2008, clause 5.2.2 with a correlation of 1). The rest is independent
+/// and shrinks, with the spread between the measurements taken in where it is larger than stated (Birge
+/// ratio; R. T. Birge, Phys. Rev. 40, 1932). Throws std::invalid_argument for an empty list or a std of zero.
+[[nodiscard]] Measured weighted_mean(const std::vector<Measured>& parts,
+                                     const std::vector<std::string>& shared = {});
 
-/// Birge ratio of the measurements: sqrt(chi^2 / (n - 1)); about 1 where they agree. 1 for fewer than two.
-[[nodiscard]] double birge_ratio(const std::vector<Measured>& parts);
+/// Birge ratio of the measurements: sqrt(chi^2 / (n - 1)) over what is independent in them; about 1 where
+/// they agree. 1 for fewer than two.
+[[nodiscard]] double birge_ratio(const std::vector<Measured>& parts,
+                                 const std::vector<std::string>& shared = {});
 
 }  // namespace ridgetally

@@ -37,7 +37,7 @@ std::optional<CountedWhole> combined_count(const std::vector<CrownResult>& resul
 Measured combined_size(const std::vector<CrownResult>& results, Measured CrownResult::*member) {
     std::vector<Measured> parts;
     for (const auto& result : results) parts.push_back(result.*member);
-    return weighted_mean(parts);
+    return weighted_mean(parts, errors_of_one_piece());
 }
 
 }  // namespace
@@ -58,7 +58,7 @@ CrownResult combine_crowns(const std::vector<CrownResult>& results) {
                (all.last_round_stitches->count.value < count->least ||
                 all.last_round_stitches->count.value > count->most);
     });
-    if (birge_ratio(diameters) > most_birge_ratio || other_count) {
+    if (birge_ratio(diameters, errors_of_one_piece()) > most_birge_ratio || other_count) {
         all.warnings.push_back(
             {"photos-disagree",
              "the photos give different crowns: check that all show the same one lying flat "

@@ -88,10 +88,11 @@ PieceResult combine_pieces(const std::vector<PieceResult>& results) {
         widths.push_back(result.width_mm);
         heights.push_back(result.height_mm);
     }
-    all.width_mm = weighted_mean(widths);
-    all.height_mm = weighted_mean(heights);
+    all.width_mm = weighted_mean(widths, errors_of_one_piece());
+    all.height_mm = weighted_mean(heights, errors_of_one_piece());
     all.circumference_flat_mm = scaled(all.width_mm, 2.0);
-    if (birge_ratio(widths) > most_birge_ratio || birge_ratio(heights) > most_birge_ratio) {
+    if (birge_ratio(widths, errors_of_one_piece()) > most_birge_ratio ||
+        birge_ratio(heights, errors_of_one_piece()) > most_birge_ratio) {
         all.warnings.push_back(
             {"photos-disagree",
              "the photos give different sizes: check that all show the same piece lying flat "

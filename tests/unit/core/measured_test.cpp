@@ -54,6 +54,26 @@ TEST(Measured, WeightedMeanWidensWherePhotosDisagree) {
     EXPECT_THROW((void)weighted_mean({}), std::invalid_argument);
 }
 
+// Five readings by one ruler that may be 0.3 % long: repetition leaves that error whole and divides the rest
+// by the root of five (JCGM 100:2008, H.1 and 5.2.2; worked by hand: 0.4 / sqrt(5) = 0.179; with 0.3: 0.349).
+TEST(Measured, WhatIsSharedDoesNotShrink) {
+    const Measured one = measured(100.0, {{"ruler", 0.003}, {"reading", 0.004}});
+    const std::vector<Measured> five(5, one);
+    EXPECT_NEAR(weighted_mean(five).std, 0.5 / std::sqrt(5.0), 1e-9);
+    const Measured all = weighted_mean(five, {"ruler"});
+    EXPECT_NEAR(all.std, 0.3493, 1e-4);
+    ASSERT_EQ(all.contributions.size(), 2U);
+    EXPECT_EQ(all.contributions[1].name, "ruler");
+    EXPECT_NEAR(all.contributions[1].relative_std, 0.003, 1e-9);
+}
+
+TEST(Measured, WhatIsSharedExplainsNoDisagreement) {
+    const Measured a = measured(100.0, {{"ruler", 0.01}, {"reading", 0.001}});
+    const Measured b = measured(101.0, {{"ruler", 0.01}, {"reading", 0.001}});
+    EXPECT_LT(birge_ratio({a, b}), 1.0);
+    EXPECT_GT(birge_ratio({a, b}, {"ruler"}), 5.0);
+}
+
 // 4 in = 101.6 mm exactly, so a gauge per 10 cm is 0.984252 of the gauge per 4 in.
 TEST(Units, TenCentimetresAreNotFourInches) { EXPECT_NEAR(span_10cm_mm / span_4in_mm, 0.984252, 5e-7); }
 
