@@ -45,6 +45,15 @@ bool contradicted(const Support& support, const std::vector<Proposal>& proposals
     return most != proposals.end() && most->weight > support.weight && support.strongest != &*most;
 }
 
+/// Whether a proposal of much weight says that a stitch is of another width.
+bool other_stitch_proposed(const Reading& reading, const std::vector<Proposal>& proposals, double px_per_mm,
+                           double least_weight) {
+    return std::any_of(proposals.begin(), proposals.end(), [&](const Proposal& proposal) {
+        const double ratio = reading.stitch_pitch_px / px_per_mm / proposal.stitch_pitch_mm;
+        return proposal.weight >= least_weight && std::abs(std::log(ratio)) > 2.0 * proposal_log_std;
+    });
+}
+
 /// Family by the proposal's probabilities and the published height over width.
 StitchReading recognised(const Reading& reading, const Support& support,
                          const std::vector<FamilyPrior>& priors) {
@@ -89,15 +98,14 @@ PlainMargins plain_margins(const Reading& chosen, const std::vector<Reading>& pl
 }
 
 Refusal ambiguous(const Choice& choice, StitchSource source) {
-    return {
-        "lattice", "ambiguous",
-        "the fabric can be read in more than one way (a stitch could be " +
-            std::string(choice.rivals.front().stitch_pitch_px > choice.reading.stitch_pitch_px ? "wider"
-                                                                                               : "narrower") +
-            ")",
-        source == StitchSource::told
-            ? "come nearer, with light from the side, or give the row direction with --rows"
-            : "tell the stitch with --stitch and --worked, or the row direction with --rows"};
+    const bool wider =
+        !choice.rivals.empty() && choice.rivals.front().stitch_pitch_px > choice.reading.stitch_pitch_px;
+    return {"lattice", "ambiguous",
+            "the fabric can be read in more than one way (a stitch could be " +
+                std::string(wider ? "wider" : "narrower") + ")",
+            source == StitchSource::told
+                ? "come nearer, with light from the side, or give the row direction with --rows"
+                : "tell the stitch with --stitch and --worked, or the row direction with --rows"};
 }
 
 Refusal no_such_reading(std::size_t rivals) {
@@ -151,6 +159,11 @@ Outcome<Choice> choose_reading(std::vector<Reading> readings, const std::vector<
     if (choice.stitch_margin < options.least_margin && !choice.rivals.empty())
         return ambiguous(choice, options.source);
     const Support support = support_of(choice.reading, proposals, px_per_mm);
+    const PlainMargins margins = plain_margins(choice.reading, plain);
+    const bool unsure = options.source == StitchSource::recognised && !choice.rivals.empty() &&
+                        support.weight < options.likely_proposal && margins.stitch < options.sure_margin;
+    if (unsure || other_stitch_proposed(choice.reading, proposals, px_per_mm, options.contradicting_proposal))
+        return ambiguous(choice, options.source);
     const bool rows_seen =
         (choice.reading.row_score >= options.least_row_comb || support.weight >= options.sure_proposal) &&
         choice.row_margin >= options.least_margin;
@@ -158,11 +171,6 @@ Outcome<Choice> choose_reading(std::vector<Reading> readings, const std::vector<
         choice.rows_resolved = rows_seen;
         choice.stitch = {choice.reading.family, std::nullopt, StitchSource::told, 1.0};
     } else {
-        const PlainMargins margins = plain_margins(choice.reading, plain);
-        if (support.weight < options.likely_proposal && margins.stitch < options.sure_margin &&
-            !choice.rivals.empty()) {
-            return ambiguous(choice, options.source);
-        }
         // One row or two a period looks alike to the plain search where no family rules one of them out.
         choice.rows_resolved =
             rows_seen && (support.weight >= options.sure_proposal || margins.row >= options.least_margin) &&

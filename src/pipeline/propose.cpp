@@ -9,9 +9,14 @@
 namespace ridgetally {
 namespace {
 
-/// Told stitches are read by the plain search alone where its best reading leads by that margin.
+/// What repeats along a line only may be anything.
+bool sees_rows(const Reading& reading) { return reading.row_score >= ChooseOptions{}.least_row_comb; }
+
+/// Told stitches are read by the plain search alone where its best reading sees rows and leads by that
+/// margin.
 bool leads(const std::vector<Reading>& readings) {
     const Reading& best = readings.front();
+    if (!sees_rows(best)) return false;
     for (const auto& rival : readings) {
         if (other_stitch(rival, best) || other_row(rival, best))
             return best.score - rival.score >= ChooseOptions{}.sure_margin;
@@ -64,8 +69,9 @@ Outcome<std::vector<Proposal>> propose(const Knowledge& knowledge, const Lattice
     const auto seen = recognise(*recogniser, search.patch.grey, search.patch.mask, recognise_options(search));
     if (!seen) {
         trace.note("recogniser: " + seen.refusal().message);
-        // Who tells the stitch has looked at the fabric, and may know it in yarn the recogniser cannot see.
-        if (!told) return no_stitches();
+        // Who tells the stitch has looked at the fabric, and may know it in yarn the recogniser cannot see;
+        // but somebody must see rows.
+        if (!told || !sees_rows(search.readings.front())) return no_stitches();
         return std::vector<Proposal>{};
     }
     std::vector<Proposal> proposals = {proposal_of(seen->best, seen->confidence, search.patch.px_per_mm)};

@@ -11,7 +11,8 @@ namespace ridgetally {
 
 /// Asks the recogniser about the search picture. Empty where there is no recogniser, or where the stitch is
 /// told and the plain search is sure by itself. Refuses with stage "fabric", code "no-stitches" where the
-/// stitch is not told and the recogniser sees none: cloth, tiles and keys repeat too.
+/// recogniser sees none and the stitch is not told, or no rows are seen either: cloth, tiles and keys repeat
+/// too.
 [[nodiscard]] Outcome<std::vector<Proposal>> propose(const Knowledge& knowledge, const LatticeSearch& search,
                                                      Trace& trace);
 

@@ -109,6 +109,18 @@ TEST(ChooseReading, UntoldStitchNeedsALikelyProposalOrAPlainLead) {
     EXPECT_TRUE(choose_reading(far, {}, {sc}, 4.0, blind()).ok());
 }
 
+TEST(ChooseReading, ToldStitchIsNotTakenAgainstASureProposal) {
+    const std::vector<Reading> wide = {reading(40, 36, 1, StitchFamily::sc, 0.9),
+                                       reading(30, 27, 1, StitchFamily::sc, 0.5)};
+    const auto narrow = [](double weight) { return proposal(3.0, 2.7, weight, StitchFamily::sc); };
+    const auto refused = choose_reading(wide, {narrow(0.9)}, {sc}, 4.0, {});
+    ASSERT_FALSE(refused.ok());
+    EXPECT_EQ(refused.refusal().code, "ambiguous");
+    EXPECT_TRUE(choose_reading(wide, {narrow(0.5)}, {sc}, 4.0, {}).ok());
+    // A sure proposal that agrees is none against the reading.
+    EXPECT_TRUE(choose_reading(wide, {proposal(10.2, 9.1, 0.9, StitchFamily::sc)}, {sc}, 4.0, {}).ok());
+}
+
 TEST(ChooseReading, ProposalOfAnotherDirectionDoesNotCount) {
     auto across = proposal(5.0, 4.5, 1.0, StitchFamily::sc);
     across.row_direction_rad = 1.5708;
