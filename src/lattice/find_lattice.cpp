@@ -144,6 +144,7 @@ Lattice lattice_of(const LatticeSearch& search, const Choice& choice, const Meas
         part.stitch_pitch_px /= stitches;
         part.row_pitch_px /= rows;
     }
+    lattice.blocks = m.refined.blocks;
     lattice.scores = scores_of(choice, m.refined);
     const double to_aligned = m.patch.px_per_mm / search.patch.px_per_mm;
     for (const auto& rival : choice.rivals) {

@@ -41,6 +41,14 @@ struct PartReading {
     double row_pitch_px = 0.0;
 };
 
+/// The pitch of one block of the fabric: along the rows for stitches, across them for rows.
+struct BlockPitch {
+    enum class Kind { stitch, row } kind = Kind::stitch;
+    RectifiedPoint at;  ///< middle of the block
+    double pitch_px = 0.0;
+    double relative_std = 0.0;  ///< scatter of the blocks of this kind about their median
+};
+
 /// How strongly the texture repeats with the chosen periods, for the confidence and the trace.
 struct LatticeScores {
     double stitch_comb = 0.0;       ///< about 0 for noise, up to 1
@@ -67,6 +75,7 @@ struct Lattice {
     StitchReading stitch;
     std::vector<RivalReading> rivals;
     std::vector<PartReading> parts;
+    std::vector<BlockPitch> blocks;  ///< of the picture's visible periods, not of what they are made of
     LatticeScores scores;
 };
 

@@ -39,33 +39,69 @@ cv::Rect bounds_of(const cv::Mat& mask) {
     return points.empty() ? cv::Rect() : cv::boundingRect(points);
 }
 
-/// Scatter of the pitch between blocks of the region, as the standard uncertainty of the mean over all of it.
-/// Zero from fewer than three blocks.
-double scatter_of(const std::vector<PhaseField>& fields, const cv::Rect& region, const cv::Mat& mask,
-                  int columns, int rows) {
-    std::vector<double> pitches;
+/// How many blocks a region is cut into.
+struct BlockGrid {
+    int columns = 1;
+    int rows = 1;
+};
+
+/// Pitches of the blocks that are fabric for half of their area and more, their scatter with them: the median
+/// absolute deviation of the logarithms, so that a block on a flaw does not widen all; zero from fewer than
+/// three blocks.
+std::vector<BlockPitch> block_pitches(const std::vector<PhaseField>& fields, const cv::Rect& region,
+                                      const cv::Mat& mask, const BlockGrid& grid) {
+    std::vector<BlockPitch> blocks;
     const Axis axis = fields.front().axis;
-    for (int j = 0; j < rows; ++j) {
-        for (int i = 0; i < columns; ++i) {
-            const cv::Rect block(region.x + region.width * i / columns, region.y + region.height * j / rows,
-                                 region.width / columns, region.height / rows);
+    const auto kind = axis == Axis::x ? BlockPitch::Kind::stitch : BlockPitch::Kind::row;
+    for (int j = 0; j < grid.rows; ++j) {
+        for (int i = 0; i < grid.columns; ++i) {
+            const cv::Rect block(region.x + region.width * i / grid.columns,
+                                 region.y + region.height * j / grid.rows, region.width / grid.columns,
+                                 region.height / grid.rows);
             if (cv::countNonZero(mask(block)) < block.area() / 2) continue;
             const double length = axis == Axis::x ? block.width : block.height;
             const PhasePitch pitch = pitch_of(fields, block, 0.6 * length);
-            if (pitch.coherence > 0.0) pitches.push_back(std::log(pitch.pitch_px));
+            if (pitch.coherence <= 0.0) continue;
+            const RectifiedPoint middle{block.x + 0.5 * (block.width - 1),
+                                        block.y + 0.5 * (block.height - 1)};
+            blocks.push_back({kind, middle, pitch.pitch_px, 0.0});
         }
     }
-    if (pitches.size() < 3) return 0.0;
-    // Median and median absolute deviation: a block on a flaw must not widen the whole.
+    if (blocks.size() < 3) return blocks;
     const auto median = [](std::vector<double> v) {
         std::nth_element(v.begin(), v.begin() + static_cast<std::ptrdiff_t>(v.size() / 2), v.end());
         return v[v.size() / 2];
     };
-    const double centre = median(pitches);
-    std::vector<double> deviations;
-    for (const double p : pitches) deviations.push_back(std::abs(p - centre));
-    const double sigma = 1.4826 * median(deviations);
-    return sigma / std::sqrt(static_cast<double>(pitches.size()));
+    std::vector<double> logs;
+    for (const auto& block : blocks) logs.push_back(std::log(block.pitch_px));
+    const double centre = median(logs);
+    for (double& value : logs) value = std::abs(value - centre);
+    const double scatter = 1.4826 * median(logs);
+    for (auto& block : blocks) block.relative_std = scatter;
+    return blocks;
+}
+
+/// Scatter of the pitch between blocks of the region, as the standard uncertainty of the mean over all of it.
+/// Zero from fewer than three blocks.
+double scatter_of(const std::vector<BlockPitch>& blocks) {
+    if (blocks.size() < 3) return 0.0;
+    return blocks.front().relative_std / std::sqrt(static_cast<double>(blocks.size()));
+}
+
+/// The blocks from which the fabric's evenness is judged: three periods each way and more, since over fewer
+/// the ends' own unevenness drowns what a plane does to the pitch; at most six a side, which is enough for a
+/// slope. Not swept.
+std::vector<BlockPitch> even_blocks(const RefinedReading& reading, const cv::Rect& region,
+                                    const cv::Mat& mask) {
+    const auto count = [](double length_px, double period_px) {
+        return std::clamp(static_cast<int>(length_px / (3.0 * period_px)), 1, 6);
+    };
+    const BlockGrid grid{count(region.width, reading.stitch_pitch_px.value),
+                         count(region.height, reading.period_px.value)};
+    auto blocks = block_pitches(reading.stitch_fields, region, mask, grid);
+    const auto rows = block_pitches(reading.row_fields, region, mask, grid);
+    blocks.insert(blocks.end(), rows.begin(), rows.end());
+    return blocks;
 }
 
 Measured pitch_with_budget(const std::vector<PhaseField>& fields, const cv::Rect& region, const cv::Mat& mask,
@@ -77,8 +113,9 @@ Measured pitch_with_budget(const std::vector<PhaseField>& fields, const cv::Rect
     const double across = std::max(1.0, cells_across);
     const int along_blocks = std::clamp(static_cast<int>(periods / 4.0), 1, 4);
     const int across_blocks = std::clamp(static_cast<int>(across / 3.0), 1, 4);
-    const double scatter = axis == Axis::x ? scatter_of(fields, region, mask, along_blocks, across_blocks)
-                                           : scatter_of(fields, region, mask, across_blocks, along_blocks);
+    const BlockGrid grid =
+        axis == Axis::x ? BlockGrid{along_blocks, across_blocks} : BlockGrid{across_blocks, along_blocks};
+    const double scatter = scatter_of(block_pitches(fields, region, mask, grid));
     // A count of n uneven periods carries scatter / n from its two ends, whatever was seen; rows of stitches
     // average.
     const double uneven = stitch_scatter * std::sqrt(2.0) / periods / std::sqrt(across);
@@ -128,6 +165,7 @@ RefinedReading refine_reading(const FabricPatch& patch, double stitch_pitch_px, 
     // stitches.
     reading.period_px = pitch_with_budget(reading.row_fields, region, patch.mask,
                                           region.width / stitch.pitch_px / 4.0, "row");
+    reading.blocks = even_blocks(reading, region, patch.mask);
 
     const cv::Size half(region.width / 2, region.height / 2);
     reading.parts = {part("left half", reading, {region.tl(), cv::Size(half.width, region.height)}),

@@ -20,6 +20,7 @@ struct RefinedReading {
     std::vector<PhaseField> stitch_fields;  ///< one a texture channel, against the comb of the first guess
     std::vector<PhaseField> row_fields;
     std::vector<PartReading> parts;
+    std::vector<BlockPitch> blocks;
 };
 
 /// Pitch, its scatter over blocks of the patch, and the phase fields to trace ridges from. `patch` is

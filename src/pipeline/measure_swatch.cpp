@@ -9,6 +9,7 @@
 #include "gauge/gauge.h"
 #include "image/quality.h"
 #include "lattice/find_lattice.h"
+#include "pipeline/even_fabric.h"
 #include "pipeline/priors.h"
 #include "pipeline/propose.h"
 #include "pipeline/reference.h"
@@ -180,7 +181,7 @@ Measured counted(double size_mm, double pitch_mm) {
 }
 
 std::optional<WholeSwatch> whole_swatch(const PatchSource& source, const Lattice& lattice,
-                                        const SurfaceHeight& height,
+                                        const EvenedPlane& evened, const SurfaceHeight& height,
                                         const std::vector<Contribution>& budget) {
     if (source.region.cut_by_frame || !lattice.row_pitch_px) return std::nullopt;
     if (source.region.ruler_contact != RulerContact::apart) return std::nullopt;
@@ -192,9 +193,10 @@ std::optional<WholeSwatch> whole_swatch(const PatchSource& source, const Lattice
     const auto size = [&](double mm, double spread_mm, double pitch_mm) {
         return with(measured(k * mm, {{"ragged edge", std::hypot(spread_mm, 0.25 * pitch_mm) / mm}}), budget);
     };
-    return WholeSwatch{size(extent->width_mm, extent->width_spread_mm, stitch_mm),
-                       size(extent->height_mm, extent->height_spread_mm, row_mm),
-                       counted(extent->width_mm, stitch_mm), counted(extent->height_mm, row_mm)};
+    return WholeSwatch{
+        size(evened.along_rows * extent->width_mm, evened.along_rows * extent->width_spread_mm, stitch_mm),
+        size(evened.across_rows * extent->height_mm, evened.across_rows * extent->height_spread_mm, row_mm),
+        counted(extent->width_mm, stitch_mm), counted(extent->height_mm, row_mm)};
 }
 
 }  // namespace
@@ -222,26 +224,31 @@ Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowle
 
     trace.note(score_line(*lattice));
 
-    const double stitch_mm = lattice->stitch_pitch_px.value / lattice->px_per_mm;
-    const Surface surface = surface_above(face, options, *plane, region->ruler_contact, stitch_mm);
-    const SurfaceHeight height{plane->rectification.camera_distance_mm, assumed_mm, surface.mm};
     const PhotoPoint middle = middle_of(*region);
+    EvenedPlane evened{plane->rectification};
+    if (const auto even = evened_plane(*plane, *lattice, assumed_mm, middle, trace)) evened = *even;
+
+    const double stitch_mm = evened.along_rows * lattice->stitch_pitch_px.value / lattice->px_per_mm;
+    const Surface surface = surface_above(face, options, *plane, region->ruler_contact, stitch_mm);
+    const SurfaceHeight height{evened.rectification.camera_distance_mm, assumed_mm, surface.mm};
     const auto budget = [&](double direction_deg) {
-        return scale_budget_at(plane->rectification, middle, surface.mm, surface.std_mm, direction_deg);
+        return scale_budget_at(evened.rectification, middle, surface.mm, surface.std_mm, direction_deg);
     };
 
     SwatchResult result;
     result.photo = photo_facts(photo);
-    result.scale = scale_result(*plane);
+    result.scale = scale_result({plane->reference, evened.rectification});
     result.stitch = lattice->stitch;
     if (options.stitch) result.stitch.worked = options.worked;
-    result.stitches_per_10cm = gauge_per_10cm(lattice->stitch_pitch_px, lattice->px_per_mm, height,
-                                              budget(lattice->row_direction_deg));
+    result.stitches_per_10cm = gauge_per_10cm(scaled(lattice->stitch_pitch_px, evened.along_rows),
+                                              lattice->px_per_mm, height, budget(lattice->row_direction_deg));
     if (lattice->row_pitch_px) {
-        result.rows_per_10cm = gauge_per_10cm(*lattice->row_pitch_px, lattice->px_per_mm, height,
-                                              budget(lattice->row_direction_deg + 90.0));
+        result.rows_per_10cm =
+            gauge_per_10cm(scaled(*lattice->row_pitch_px, evened.across_rows), lattice->px_per_mm, height,
+                           budget(lattice->row_direction_deg + 90.0));
     }
-    if (const auto whole = whole_swatch(source, *lattice, height, budget(lattice->row_direction_deg))) {
+    if (const auto whole =
+            whole_swatch(source, *lattice, evened, height, budget(lattice->row_direction_deg))) {
         result.width_mm = whole->width_mm;
         result.height_mm = whole->height_mm;
         result.stitches = whole->stitches;
@@ -249,8 +256,8 @@ Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowle
     }
     for (const auto& rival : lattice->rivals) {
         const double mm = height.correction() / lattice->px_per_mm;
-        result.rivals.push_back({span_10cm_mm / (rival.stitch_pitch_px * mm),
-                                 span_10cm_mm / (rival.row_pitch_px * mm), rival.score});
+        result.rivals.push_back({span_10cm_mm / (rival.stitch_pitch_px * mm * evened.along_rows),
+                                 span_10cm_mm / (rival.row_pitch_px * mm * evened.across_rows), rival.score});
     }
     result.corrected = corrected_in(options);
     result.warnings = scale_warnings(*plane);
