@@ -67,9 +67,7 @@ PhotoFromObject photo_from_plane(const CameraPose& pose, double height_mm) {
 
 std::array<PoseDelta, pose_parameters> independent_moves(const PoseCovariance& covariance) {
     std::array<PoseDelta, pose_parameters> columns{};
-    const auto entry = [&](int row, int column) {
-        return covariance[static_cast<std::size_t>(row * pose_parameters + column)];
-    };
+    const auto entry = [&](int row, int column) { return covariance[place_of(row, column)]; };
     for (int j = 0; j < pose_parameters; ++j) {
         auto& column = columns[static_cast<std::size_t>(j)];
         for (int i = j; i < pose_parameters; ++i) {

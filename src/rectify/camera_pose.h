@@ -37,7 +37,11 @@ enum PoseParameter : int {
 inline constexpr int pose_parameters = 7;
 using PoseDelta = std::array<double, pose_parameters>;
 /// Row-major 7 x 7.
-using PoseCovariance = std::array<double, pose_parameters * pose_parameters>;
+using PoseCovariance = std::array<double, std::size_t{pose_parameters} * pose_parameters>;
+/// Where in it the covariance of two parameters stands.
+[[nodiscard]] constexpr std::size_t place_of(int row, int column) {
+    return static_cast<std::size_t>(row) * pose_parameters + static_cast<std::size_t>(column);
+}
 
 /// The pose moved by `delta` about the object point `anchor`, which is the one that shifts, turns and scales.
 [[nodiscard]] CameraPose moved(const CameraPose& pose, const ObjectPoint& anchor, const PoseDelta& delta);

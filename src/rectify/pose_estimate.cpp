@@ -5,8 +5,7 @@ namespace ridgetally {
 PoseCovariance pose_part(const cv::Mat_<double>& covariance) {
     PoseCovariance result{};
     for (int i = 0; i < pose_parameters; ++i)
-        for (int j = 0; j < pose_parameters; ++j)
-            result[static_cast<std::size_t>(i * pose_parameters + j)] = covariance(i, j);
+        for (int j = 0; j < pose_parameters; ++j) result[place_of(i, j)] = covariance(i, j);
     return result;
 }
 

@@ -116,7 +116,7 @@ PoseCovariance covariance_of(const TiltProblem& problem, const cv::Mat_<double>&
         for (int j = 0; j < pose_parameters; ++j)
             for (int a = 0; a <= i; ++a)
                 for (int b = 0; b <= j; ++b)
-                    result[static_cast<std::size_t>(i * pose_parameters + j)] +=
+                    result[place_of(i, j)] +=
                         problem.moves[static_cast<std::size_t>(a)][static_cast<std::size_t>(i)] * fit(a, b) *
                         problem.moves[static_cast<std::size_t>(b)][static_cast<std::size_t>(j)];
     return result;

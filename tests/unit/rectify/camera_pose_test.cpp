@@ -77,8 +77,7 @@ TEST(CameraPose, MovesKeepTheAnchor) {
 TEST(CameraPose, IndependentMovesRebuildTheCovariance) {
     PoseCovariance covariance{};
     for (int i = 0; i < pose_parameters; ++i)
-        for (int j = 0; j < pose_parameters; ++j)
-            covariance[static_cast<std::size_t>(i * pose_parameters + j)] = (i == j ? 2.0 + i : 0.3);
+        for (int j = 0; j < pose_parameters; ++j) covariance[place_of(i, j)] = (i == j ? 2.0 + i : 0.3);
     const auto moves = independent_moves(covariance);
     for (std::size_t i = 0; i < pose_parameters; ++i)
         for (std::size_t j = 0; j < pose_parameters; ++j) {
