@@ -1,6 +1,7 @@
 #include "synthetic/refusals.h"
 
 #include <algorithm>
+#include <cmath>
 #include <stdexcept>
 
 #include "core/units.h"
@@ -10,24 +11,47 @@
 namespace ridgetally::synthetic {
 namespace {
 
+/// Whether a thing has no edge of its own to speak of (cloth, wall, print) or is one object.
+enum class Extent { surface, object };
+
 struct TrapKind {
     const char* name;
     TrapMake make;
+    Extent extent;
     double width_mm, height_mm;
     Colour colour;
 };
 
+constexpr auto surface = Extent::surface, object = Extent::object;
+
 const std::vector<TrapKind>& trap_kinds() {
-    static const std::vector<TrapKind> kinds{{"woven", TrapMake::weave, 130, 120, {120, 70, 60}},
-                                             {"bricks", TrapMake::bricks, 260, 200, {80, 90, 160}},
-                                             {"keyboard", TrapMake::keyboard, 200, 90, {50, 50, 50}},
-                                             {"grid", TrapMake::grid, 150, 150, {240, 240, 240}},
-                                             {"comb", TrapMake::comb, 160, 38, {40, 60, 90}},
-                                             {"barcode", TrapMake::barcode, 70, 40, {245, 245, 245}},
-                                             {"zip", TrapMake::zip, 180, 28, {120, 60, 40}},
-                                             {"plate", TrapMake::plate, 150, 150, {220, 225, 225}},
-                                             {"coin", TrapMake::coin, 26, 26, {110, 160, 185}},
-                                             {"yarn-ball", TrapMake::yarn_ball, 80, 80, {90, 110, 200}}};
+    static const std::vector<TrapKind> kinds{
+        {"woven", TrapMake::weave, surface, 130, 120, {120, 70, 60}},
+        {"herringbone", TrapMake::herringbone, surface, 130, 120, {90, 80, 75}},
+        {"corduroy", TrapMake::corduroy, surface, 130, 120, {60, 90, 130}},
+        {"basket", TrapMake::basket, surface, 140, 130, {110, 160, 195}},
+        {"checks", TrapMake::checks, surface, 140, 130, {70, 60, 190}},
+        {"hand-woven", TrapMake::hand_woven, surface, 130, 120, {130, 95, 70}},
+        {"net", TrapMake::net, surface, 140, 120, {90, 150, 110}},
+        {"bricks", TrapMake::bricks, surface, 260, 200, {80, 90, 160}},
+        {"tiles", TrapMake::tiles, surface, 160, 150, {190, 175, 150}},
+        {"honeycomb", TrapMake::honeycomb, surface, 150, 140, {120, 150, 170}},
+        {"grid", TrapMake::grid, surface, 150, 150, {240, 240, 240}},
+        {"text", TrapMake::text, surface, 130, 170, {240, 240, 240}},
+        {"studs", TrapMake::studs, surface, 130, 130, {70, 150, 90}},
+        {"keyboard", TrapMake::keyboard, object, 200, 90, {50, 50, 50}},
+        {"piano", TrapMake::piano, object, 190, 45, {40, 40, 40}},
+        {"barcode", TrapMake::barcode, object, 70, 40, {245, 245, 245}},
+        {"comb", TrapMake::comb, object, 160, 38, {40, 60, 90}},
+        {"fence", TrapMake::fence, object, 180, 60, {140, 170, 185}},
+        {"zip", TrapMake::zip, object, 180, 28, {120, 60, 40}},
+        {"notebook", TrapMake::notebook, object, 150, 120, {245, 245, 245}},
+        {"pen-marks", TrapMake::pen_marks, object, 170, 22, {240, 240, 240}},
+        {"plate", TrapMake::plate, object, 150, 150, {220, 225, 225}},
+        {"coin", TrapMake::coin, object, 26, 26, {110, 160, 185}},
+        {"button", TrapMake::button, object, 34, 34, {110, 70, 60}},
+        {"yarn-ball", TrapMake::yarn_ball, object, 80, 80, {90, 110, 200}},
+        {"rope-coil", TrapMake::rope_coil, object, 140, 140, {120, 165, 190}}};
     return kinds;
 }
 
@@ -83,14 +107,71 @@ void add_second_fabric(Scene& scene, const Variety& variety, Random& random) {
     scene.fabrics.push_back(second);
 }
 
+/// The thing lies under everything and beyond the frame on all sides.
+void spread_out(Scene& scene, Trap trap) {
+    const Projector projector(scene.camera);
+    const double frame_mm = std::hypot(scene.camera.width_px, scene.camera.height_px) *
+                            scene.camera.distance_mm / projector.focal_px();
+    trap.centre_x_mm = scene.camera.target_x_mm;
+    trap.centre_y_mm = scene.camera.target_y_mm;
+    trap.width_mm = trap.height_mm = 1.5 * frame_mm;
+    scene.traps.push_back(trap);
+}
+
+/// The camera comes so near that the thing fills the frame's longer side.
+void come_near(Scene& scene, const Trap& trap) {
+    Camera& camera = scene.camera;
+    const double longer_px = std::max(camera.width_px, camera.height_px);
+    camera.target_x_mm = trap.centre_x_mm;
+    camera.target_y_mm = trap.centre_y_mm;
+    camera.distance_mm =
+        1.25 * std::max({trap.width_mm, trap.height_mm, 60.0}) * Projector(camera).focal_px() / longer_px;
+}
+
+/// What a kind is made of: "fabric-and-comb" is the trap "comb" with the layout "fabric-and-".
+struct NamedLayout {
+    const TrapKind* trap = nullptr;
+    std::string layout;
+};
+
+constexpr const char* in_rulers_place = "fabric-and-";
+constexpr const char* under_ruler = "ruler-on-";
+constexpr const char* alone = "only-";
+
+NamedLayout layout_of(const std::string& kind) {
+    for (const std::string prefix : {in_rulers_place, under_ruler, alone})
+        if (kind.starts_with(prefix)) return {trap_named(kind.substr(prefix.size())), prefix};
+    return {trap_named(kind), ""};
+}
+
+void set_trap(Scene& scene, const NamedLayout& named, Random& random) {
+    const Ruler ruler = scene.rulers.front();
+    const Fabric fabric = scene.fabrics.front();
+    const bool for_ruler = named.layout == in_rulers_place;
+    const Trap trap =
+        for_ruler ? trap_of(*named.trap, ruler.centre_x_mm, ruler.centre_y_mm, ruler.angle_deg, random)
+                  : trap_of(*named.trap, fabric.centre_x_mm, fabric.centre_y_mm, fabric.angle_deg, random);
+    if (for_ruler || named.layout == alone) scene.rulers.clear();
+    if (!for_ruler) scene.fabrics.clear();
+    const bool spreads = named.trap->extent == Extent::surface && !for_ruler && !named.layout.empty();
+    if (spreads) return spread_out(scene, trap);
+    if (named.layout == alone) come_near(scene, trap);
+    scene.traps.push_back(trap);
+}
+
 }  // namespace
 
 const std::vector<std::string>& refusal_kinds() {
     static const std::vector<std::string> kinds = [] {
-        std::vector<std::string> names{"no-ruler", "no-fabric", "unreadable-marks", "two-fabrics"};
+        std::vector<std::string> names{"no-ruler", "no-fabric", "bare-table", "unreadable-marks",
+                                       "two-fabrics"};
         for (const auto& k : trap_kinds()) names.emplace_back(k.name);
-        for (const char* k : {"grid", "comb", "barcode", "zip", "keyboard"})
-            names.push_back(std::string("fabric-and-") + k);
+        for (const auto& k : trap_kinds()) names.push_back(std::string(alone) + k.name);
+        for (const auto& k : trap_kinds())
+            if (k.extent == Extent::surface) names.push_back(std::string(under_ruler) + k.name);
+        for (const char* k : {"grid", "comb", "barcode", "zip", "keyboard", "piano", "fence", "notebook",
+                              "pen-marks", "text", "checks"})
+            names.push_back(std::string(in_rulers_place) + k);
         return names;
     }();
     return kinds;
@@ -104,24 +185,19 @@ Shot random_refusal(std::uint64_t seed, const std::string& kind, const Variety& 
     Random random(seed * 7919 + 3);
     Scene& scene = shot.scene;
     shot.kind = kind;
-    const Ruler ruler = scene.rulers.front();
-    const std::string prefix = "fabric-and-";
     if (kind == "no-ruler") {
         scene.rulers.clear();
     } else if (kind == "no-fabric") {
+        scene.fabrics.clear();
+    } else if (kind == "bare-table") {
+        scene.rulers.clear();
         scene.fabrics.clear();
     } else if (kind == "unreadable-marks") {
         rub_off(scene.rulers.front());
     } else if (kind == "two-fabrics") {
         add_second_fabric(scene, variety, random);
-    } else if (const TrapKind* trap = trap_named(kind)) {  // beside a good ruler, where a swatch should be
-        const Fabric f = scene.fabrics.front();
-        scene.fabrics.clear();
-        scene.traps.push_back(trap_of(*trap, f.centre_x_mm, f.centre_y_mm, f.angle_deg, random));
-    } else if (kind.rfind(prefix, 0) == 0 && trap_named(kind.substr(prefix.size())) != nullptr) {
-        scene.rulers.clear();
-        scene.traps.push_back(trap_of(*trap_named(kind.substr(prefix.size())), ruler.centre_x_mm,
-                                      ruler.centre_y_mm, ruler.angle_deg, random));
+    } else if (const NamedLayout named = layout_of(kind); named.trap != nullptr) {
+        set_trap(scene, named, random);
     } else {
         throw std::invalid_argument("no refusal scene is called " + kind);
     }

@@ -148,7 +148,38 @@ struct Sensor {
 };
 
 /// Things that are not a crocheted or knitted swatch, lying on the table.
-enum class TrapMake { weave, bricks, keyboard, grid, comb, barcode, zip, plate, coin, yarn_ball };
+enum class TrapMake {
+    // Cloths.
+    weave,
+    herringbone,
+    corduroy,
+    basket,
+    checks,
+    hand_woven,
+    net,
+    // Walls, floors, prints.
+    bricks,
+    tiles,
+    honeycomb,
+    grid,
+    text,
+    studs,
+    // Things with marks or teeth.
+    keyboard,
+    piano,
+    barcode,
+    comb,
+    fence,
+    zip,
+    notebook,
+    pen_marks,
+    // Round things.
+    plate,
+    coin,
+    button,
+    yarn_ball,
+    rope_coil
+};
 
 struct Trap {
     TrapMake make = TrapMake::weave;
