@@ -9,6 +9,7 @@
 #include "gauge/gauge.h"
 #include "image/quality.h"
 #include "lattice/find_lattice.h"
+#include "pipeline/confirm.h"
 #include "pipeline/even_fabric.h"
 #include "pipeline/priors.h"
 #include "pipeline/propose.h"
@@ -206,6 +207,7 @@ Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowle
     if (const auto quality = check_quality(photo.pyramid); !quality) return quality.refusal();
     const auto plane = find_reference(photo, knowledge.catalog, options.scale, trace);
     if (!plane) return plane.refusal();
+    const auto loading = knowledge.recogniser.loading();
     const auto region = find_region(photo, options, *plane);
     if (!region) return region.refusal();
     if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
@@ -223,6 +225,7 @@ Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowle
     if (!lattice) return lattice.refusal();
 
     trace.note(score_line(*lattice));
+    if (const auto doubt = doubt_of(*lattice, *search, knowledge, options, trace)) return *doubt;
 
     const PhotoPoint middle = middle_of(*region);
     EvenedPlane evened{plane->rectification};

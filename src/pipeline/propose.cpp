@@ -52,13 +52,13 @@ Proposal proposal_of(const FabricReading& reading, double weight, double px_per_
     return proposal;
 }
 
+}  // namespace
+
 Refusal no_stitches() {
     return {
         "fabric", "no-stitches", "what was found beside the ruler does not look like crochet or knitting",
         "fill more of the frame with the swatch, in focus and lit from the side, or bound it with --area"};
 }
-
-}  // namespace
 
 Outcome<std::vector<Proposal>> propose(const Knowledge& knowledge, const LatticeSearch& search,
                                        Trace& trace) {

@@ -16,4 +16,7 @@ namespace ridgetally {
 [[nodiscard]] Outcome<std::vector<Proposal>> propose(const Knowledge& knowledge, const LatticeSearch& search,
                                                      Trace& trace);
 
+/// What was found is no crochet or knitting.
+[[nodiscard]] Refusal no_stitches();
+
 }  // namespace ridgetally

@@ -10,25 +10,11 @@ namespace ridgetally {
 namespace {
 
 constexpr double pi = std::numbers::pi;
-constexpr double best_pitch_px = 20.0;  // root of stitch x row pitch, in the middle of what was trained
 // Every pitch is then seen at two scales at least, both within an octave of the best one.
 constexpr double scale_step = 2.1;
-constexpr double shown_as_well = 1.35;   // scales nearer than that (0.43 octaves) show a pitch as well
-constexpr double typical_height = 1.15;  // row over stitch pitch, geometric middle of 0.6 (knit) to 2.2 (dc)
+constexpr double shown_as_well = 1.35;      // scales nearer than that (0.43 octaves) show a pitch as well
 constexpr double disagreement_costs = 0.7;  // of the score, where the best scale reads something else
 constexpr double least_score = 0.12;        // noise and tables stay below, see the model card
-
-/// The point deepest inside the mask: the middle of what can be read.
-cv::Point2d deepest(const cv::Mat& mask, cv::Size size) {
-    if (mask.empty()) return {0.5 * (size.width - 1), 0.5 * (size.height - 1)};
-    cv::Mat framed;
-    cv::copyMakeBorder(mask, framed, 1, 1, 1, 1, cv::BORDER_CONSTANT, cv::Scalar(0));
-    cv::Mat distance;
-    cv::distanceTransform(framed, distance, cv::DIST_L2, 3);
-    cv::Point at;
-    cv::minMaxLoc(distance, nullptr, nullptr, nullptr, &at);
-    return {at.x - 1.0, at.y - 1.0};
-}
 
 std::vector<double> directions(const RecogniseOptions& options) {
     const double base = options.row_direction_rad;
@@ -40,16 +26,16 @@ std::vector<double> directions(const RecogniseOptions& options) {
 }
 
 std::vector<double> scales(const RecogniseOptions& options) {
-    const double height = std::sqrt(typical_height);
+    const double height = std::sqrt(typical_height_over_width);
     const double low = options.least_stitch_px * height;
     const double high = options.most_stitch_px * height;
     const int count = std::max(1, static_cast<int>(std::lround(std::log(high / low) / std::log(scale_step))));
     std::vector<double> out;
     for (int k = 0; k < count; ++k)
-        out.push_back(best_pitch_px / (low * std::pow(high / low, (k + 0.5) / count)));
+        out.push_back(best_shown_pitch_px / (low * std::pow(high / low, (k + 0.5) / count)));
     for (double offered : options.offered_stitch_px) {
         if (offered <= 0.0) continue;
-        const double scale = best_pitch_px / (offered * height);
+        const double scale = best_shown_pitch_px / (offered * height);
         const bool there = std::any_of(out.begin(), out.end(), [&](double have) {
             return have < scale * shown_as_well && scale < have * shown_as_well;
         });
@@ -91,7 +77,7 @@ bool agrees(const Glimpse& last, const FabricReading& reading) {
 /// else, at the scale that spoke for this reading in the search.
 TileReading last_look(const Recogniser& recogniser, const cv::Mat& grey, const cv::Mat& mask,
                       const FabricReading& reading, const RecogniseOptions& options) {
-    const double best_scale = best_pitch_px / std::sqrt(reading.stitch_pitch_px * reading.row_pitch_px);
+    const double best_scale = best_shown_pitch_px / std::sqrt(reading.stitch_pitch_px * reading.row_pitch_px);
     TileReading first =
         read_tile(recogniser, grey, mask, final_frame(reading, best_scale, options, grey.size()));
     if (agrees(first.glimpse, reading)) return first;
@@ -156,7 +142,7 @@ Outcome<PhaseReading> recognise(const Recogniser& recogniser, const cv::Mat& pic
         throw std::invalid_argument("the fabric mask must be 8 bit and of the picture's size");
     }
     const cv::Mat grey = unit_grey(picture);
-    const cv::Point2d centre = deepest(fabric_mask, grey.size());
+    const cv::Point2d centre = deepest_point(fabric_mask, grey.size());
     auto readings = grouped(scan(recogniser, grey, fabric_mask, search_frames(options, centre)));
     if (options.told) weigh(readings, *options.told);
     if (readings.empty() || readings.front().score < least_score) {

@@ -9,6 +9,11 @@
 
 namespace ridgetally {
 
+/// Root of stitch x row pitch, in tile pixels, that a tile shows best: the middle of what was trained.
+inline constexpr double best_shown_pitch_px = 20.0;
+/// Row over stitch pitch, geometric middle of 0.6 (knit) to 2.2 (dc).
+inline constexpr double typical_height_over_width = 1.15;
+
 /// What the network saw in one tile, in pixels and directions of the picture.
 struct Glimpse {
     TileFrame frame;

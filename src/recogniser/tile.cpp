@@ -55,6 +55,17 @@ cv::Matx23d TileFrame::picture_from_tile() const {
     return {c, -s, centre_px.x - c * middle + s * middle, s, c, centre_px.y - s * middle - c * middle};
 }
 
+cv::Point2d deepest_point(const cv::Mat& mask, const cv::Size& size) {
+    if (mask.empty()) return {0.5 * (size.width - 1), 0.5 * (size.height - 1)};
+    cv::Mat framed;
+    cv::copyMakeBorder(mask, framed, 1, 1, 1, 1, cv::BORDER_CONSTANT, cv::Scalar(0));
+    cv::Mat distance;
+    cv::distanceTransform(framed, distance, cv::DIST_L2, 3);
+    cv::Point at;
+    cv::minMaxLoc(distance, nullptr, nullptr, nullptr, &at);
+    return {at.x - 1.0, at.y - 1.0};
+}
+
 cv::Mat unit_grey(const cv::Mat& picture) {
     if (picture.type() != CV_8UC1 && picture.type() != CV_8UC3 && picture.type() != CV_32FC1) {
         throw std::invalid_argument("the recogniser takes 8 bit grey, 8 bit BGR or float grey pictures");

@@ -1,0 +1,26 @@
+#pragma once
+
+#include "recogniser/scan.h"
+
+namespace ridgetally {
+
+/// A reading that another method made, in pixels and directions of the picture.
+struct ClaimedReading {
+    double stitch_pitch_px = 0.0;
+    double row_pitch_px = 0.0;       ///< 0: not known
+    double row_direction_rad = 0.0;  ///< of the line of a row; which way up the stitches stand is open
+};
+
+/// What the network sees where another method claims stitches.
+enum class SecondLook {
+    confirmed,   ///< stitches of that width along that line
+    other_seen,  ///< fabric, but not read like that; or something else that repeats
+    unseen       ///< nothing that the network takes for fabric
+};
+
+/// Looks at the middle of the fabric at the scale that shows the claimed reading best, both ways up; one tile
+/// where the first confirms it. `picture` and `mask` as for recognise().
+[[nodiscard]] SecondLook second_look(const Recogniser& recogniser, const cv::Mat& picture,
+                                     const cv::Mat& mask, const ClaimedReading& claim);
+
+}  // namespace ridgetally
