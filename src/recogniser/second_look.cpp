@@ -18,8 +18,8 @@ constexpr double least_fabric = 0.5;
 
 bool confirms(const Glimpse& seen, const ClaimedReading& claim) {
     const double ratio = seen.stitch_pitch_px / claim.stitch_pitch_px;
-    return seen.score >= least_score && seen.kinds.family.back() < most_other && ratio < same_stitch &&
-           ratio > 1.0 / same_stitch;
+    return seen.score >= least_score && seen.fabric >= least_fabric &&
+           seen.kinds.family.back() < most_other && ratio < same_stitch && ratio > 1.0 / same_stitch;
 }
 
 }  // namespace

@@ -5,7 +5,6 @@
 
 #include "blackbox/measured_shot.h"
 #include "synthetic/crown_scene.h"
-#include "synthetic/refusals.h"
 
 namespace ridgetally::blackbox {
 namespace {
@@ -98,17 +97,6 @@ TEST(CrownGroups, CutByTheFrame) {
     Variety variety = whole(StitchFamily::sc_blo);
     variety.partial_share = 1.0;
     expect_figures(tally_of(7400, 8, variety));
-}
-
-// Things that are round, or busy, and not crochet: whatever is wrong with them, no number comes out.
-TEST(CrownGroups, RoundThingsThatAreNotCrochetGetNoCount) {
-    for (const char* kind : {"plate", "coin", "yarn-ball", "woven", "grid"}) {
-        for (const std::uint64_t seed : {11ULL, 12ULL, 13ULL}) {
-            const Shot shot = synthetic::random_refusal(seed, kind, {});
-            const auto got = measured_crown(taken(shot).photo, shot);
-            EXPECT_FALSE(got.ok()) << kind << " " << seed;
-        }
-    }
 }
 
 // A flat swatch is no crown.

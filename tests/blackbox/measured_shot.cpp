@@ -1,8 +1,10 @@
 #include "blackbox/measured_shot.h"
 
+#include <algorithm>
 #include <atomic>
 #include <cmath>
 #include <cstdio>
+#include <limits>
 #include <stdexcept>
 #include <thread>
 
@@ -15,7 +17,46 @@ Deviation deviation_of(const Measured& got, double truth) {
     return {got.value / truth - 1.0, got.low95() <= truth && truth <= got.high95()};
 }
 
+/// Reading of the ruler at a place of the photo: linear between the two marks it lies between, or beyond the
+/// last.
+double reading_at(const std::vector<ScaleMark>& marks, const cv::Point2d& at) {
+    double best_gap = 1e18, reading = 0.0;
+    for (std::size_t i = 0; i + 1 < marks.size(); ++i) {
+        const cv::Point2d a(marks[i].foot_px.x, marks[i].foot_px.y),
+            step = cv::Point2d(marks[i + 1].foot_px.x, marks[i + 1].foot_px.y) - a;
+        const double t = (at - a).dot(step) / std::max(step.dot(step), 1e-9);
+        const double gap = cv::norm(a + std::clamp(t, 0.0, 1.0) * step - at);
+        if (gap >= best_gap) continue;
+        best_gap = gap;
+        reading = marks[i].position_mm + t * (marks[i + 1].position_mm - marks[i].position_mm);
+    }
+    return reading;
+}
+
 }  // namespace
+
+double length_error(const ScaleResult& scale, const synthetic::Truth& truth) {
+    double least = std::numeric_limits<double>::infinity();
+    for (const auto& segment : truth.segments) {
+        const double mm =
+            std::abs(reading_at(scale.marks, segment.q_px) - reading_at(scale.marks, segment.p_px));
+        least = std::min(least, std::abs(mm / segment.mm - 1.0));
+    }
+    return least;
+}
+
+double true_mm_on_ruler(const synthetic::Scene& scene, const PhotoPoint& from, const PhotoPoint& to) {
+    const synthetic::Projector projector(scene.camera);
+    const synthetic::Ruler& ruler = scene.rulers.front();
+    const cv::Matx33d face_from_photo =
+        projector.pinhole_from_plane(ruler.base_mm + ruler.thickness_mm).inv();
+    const auto on_face = [&](const PhotoPoint& at) {
+        const cv::Point2d pinhole = projector.undistorted({at.x, at.y});
+        const cv::Vec3d p = face_from_photo * cv::Vec3d(pinhole.x, pinhole.y, 1.0);
+        return cv::Point2d(p[0] / p[2], p[1] / p[2]);
+    };
+    return cv::norm(on_face(to) - on_face(from));
+}
 
 bool is_wrong(const Trial& trial) {
     const auto wrong = [](const std::optional<Deviation>& d) {

@@ -13,6 +13,16 @@
 /// The program as its user has it: bytes of a JPEG go in, a result or a refusal comes out.
 namespace ridgetally::blackbox {
 
+/// How far the ruler's marks are off over the longest stretch that the photo shows, relative; of the edge
+/// that they agree with best, since any of them may have been read. Infinite where no ruler shows such a
+/// stretch.
+[[nodiscard]] double length_error(const ScaleResult& scale, const synthetic::Truth& truth);
+
+/// True distance in mm of two places of the photo on the face of the scene's first ruler, from the geometry
+/// of the camera.
+[[nodiscard]] double true_mm_on_ruler(const synthetic::Scene& scene, const PhotoPoint& from,
+                                      const PhotoPoint& to);
+
 /// What the user says besides the photo.
 enum class Told { stitch, nothing };
 
