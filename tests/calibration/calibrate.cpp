@@ -2,6 +2,7 @@
 // out, so a run that was broken off goes on. report.py makes the report of it.
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <atomic>
 #include <fstream>
 #include <iostream>
@@ -23,7 +24,7 @@ constexpr const char* header =
 struct Options {
     std::string out = "calibration.csv";
     std::uint64_t first_seed = 500000;
-    int swatches = 500;
+    int swatches = 440;
     int crowns = 60;
     unsigned threads = 2;
 };
@@ -75,8 +76,11 @@ std::vector<Task> tasks_of(const Options& o) {
         if (!done.contains(std::string(last_kind) + "," + std::to_string(seed)))
             tasks.push_back({crown, seed});
     };
-    for (int i = 0; i < o.swatches; ++i) add(false, "not-told", o.first_seed + static_cast<std::uint64_t>(i));
-    for (int i = 0; i < o.crowns; ++i) add(true, "crown", o.first_seed + static_cast<std::uint64_t>(i));
+    for (int i = 0; i < std::max(o.swatches, o.crowns); ++i) {
+        const std::uint64_t seed = o.first_seed + static_cast<std::uint64_t>(i);
+        if (i < o.swatches) add(false, "not-told", seed);
+        if (i < o.crowns) add(true, "crown", seed);
+    }
     return tasks;
 }
 
