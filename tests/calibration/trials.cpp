@@ -1,7 +1,10 @@
 #include "calibration/trials.h"
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
+#include <cstdio>
+#include <thread>
 
 #include "synthetic/crown_scene.h"
 
@@ -87,6 +90,35 @@ Trial crown_trial(std::uint64_t seed, const synthetic::Variety& variety) {
             {"last_round_stitches", got->last_round_stitches->count, 1.0 * truth.stitches.back()});
     add_scale(got->scale, shot.scene, trial);
     return trial;
+}
+
+std::vector<Trial> trials_of(std::uint64_t first_seed, int count,
+                             const std::function<Trial(std::uint64_t seed)>& one) {
+    std::vector<Trial> out(static_cast<std::size_t>(count));
+    (void)blackbox::knowledge();  // before the threads need it
+    std::atomic<std::size_t> next{0};
+    const auto work = [&] {
+        for (std::size_t i = next++; i < out.size(); i = next++) out[i] = one(first_seed + i);
+    };
+    std::jthread other(work);
+    work();
+    other.join();
+    return out;
+}
+
+std::string table_of(const std::vector<Trial>& trials) {
+    std::string out;
+    for (const Trial& trial : trials) {
+        out += trial.kind + " " + std::to_string(trial.seed) + ": " + trial.refusal;
+        for (const Stated& s : trial.stated) {
+            char text[64];
+            std::snprintf(text, sizeof text, " %+.2f %%%s", 100.0 * s.relative_error(),
+                          s.within_95() ? "" : "!");
+            out += s.quantity + text + "  ";
+        }
+        out += "\n";
+    }
+    return out;
 }
 
 synthetic::Variety usual_variety() {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -42,11 +43,18 @@ struct Trial {
     std::vector<Stated> stated;
 };
 
+/// One trial a seed from `first_seed` on, on both cores.
+[[nodiscard]] std::vector<Trial> trials_of(std::uint64_t first_seed, int count,
+                                           const std::function<Trial(std::uint64_t seed)>& one);
+
 /// A swatch told its stitch and not told: two trials of one photo.
 [[nodiscard]] std::vector<Trial> swatch_trials(std::uint64_t seed, const synthetic::Variety& variety);
 /// A swatch told what `told` says.
 [[nodiscard]] Trial swatch_trial(std::uint64_t seed, const synthetic::Variety& variety, blackbox::Told told);
 [[nodiscard]] Trial crown_trial(std::uint64_t seed, const synthetic::Variety& variety);
+
+/// One line a trial, for the log of a failed test.
+[[nodiscard]] std::string table_of(const std::vector<Trial>& trials);
 
 /// What the trials of tests and report look like: every stitch, ruler, yarn and light, the ruler beside the
 /// piece.
