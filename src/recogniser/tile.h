@@ -27,8 +27,8 @@ struct Tile {
 /// Cuts a tile. `mask` (CV_8UC1, the picture's size, or empty) bounds what counts as seen.
 [[nodiscard]] Tile cut_tile(const cv::Mat& unit_grey, const cv::Mat& mask, const TileFrame& frame);
 
-/// The point deepest inside the mask (or of the whole picture, where that is empty): the middle of what can be
-/// read.
+/// The point deepest inside the mask (or of the whole picture, where that is empty): the middle of what can
+/// be read.
 [[nodiscard]] cv::Point2d deepest_point(const cv::Mat& mask, const cv::Size& size);
 
 /// Takes out local mean and contrast over `window` pixels: (x - mean) / sqrt(variance + floor^2), within +-3.

@@ -8,8 +8,9 @@ namespace ridgetally::synthetic {
 
 /// Names of the scenes that must be refused, in a fixed order: "no-ruler", "no-fabric" (the ruler alone),
 /// "bare-table", "unreadable-marks", "two-fabrics"; things that are no swatch beside a good ruler ("woven",
-/// "bricks", "keyboard", "plate", ...); "only-..." the thing alone, "ruler-on-..." the thing beyond the frame on
-/// all sides with a ruler on it, and "fabric-and-..." traps where something with marks lies in the ruler's place.
+/// "bricks", "keyboard", "plate", ...); "only-..." the thing alone, "ruler-on-..." the thing beyond the frame
+/// on all sides with a ruler on it, and "fabric-and-..." traps where something with marks lies in the ruler's
+/// place.
 [[nodiscard]] const std::vector<std::string>& refusal_kinds();
 
 /// A photo that has no right answer. The same seed, kind and variety give the same shot.
