@@ -60,7 +60,7 @@ std::string short_left_text(const Yarn& yarn) {
 std::string weight_text(const Yarn& yarn, const Catalog& catalog) {
     if (!yarn.weight_category) return {};
     const auto category = static_cast<std::size_t>(*yarn.weight_category);
-    const std::string number = std::to_string(*yarn.weight_category);
+    std::string number = std::to_string(*yarn.weight_category);
     if (category >= catalog.yarn_weights.size()) return number;
     return catalog.yarn_weights[category].name + " (" + number + ")";
 }
