@@ -161,7 +161,8 @@ Outcome<Choice> choose_reading(std::vector<Reading> readings, const std::vector<
     const Support support = support_of(choice.reading, proposals, px_per_mm);
     const PlainMargins margins = plain_margins(choice.reading, plain);
     const bool unsure = options.source == StitchSource::recognised && !choice.rivals.empty() &&
-                        support.weight < options.likely_proposal && margins.stitch < options.sure_margin;
+                        support.weight < options.likely_proposal &&
+                        std::min(margins.stitch, choice.stitch_margin) < options.sure_margin;
     if (unsure || other_stitch_proposed(choice.reading, proposals, px_per_mm, options.contradicting_proposal))
         return ambiguous(choice, options.source);
     const bool rows_seen =

@@ -15,6 +15,7 @@
 #include "pipeline/propose.h"
 #include "pipeline/reference.h"
 #include "pipeline/ruler_height.h"
+#include "pipeline/trace_pictures.h"
 
 namespace ridgetally {
 namespace {
@@ -226,6 +227,7 @@ Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowle
     const PatchSource source{photo.grey, *region, photo_from_plane_at(plane->rectification, assumed_mm)};
     const auto search = search_lattice(source, lattice_options(options, knowledge, source));
     if (!search) return search.refusal();
+    trace_search(*search, trace);
     const auto proposals = propose(knowledge, *search, trace);
     if (!proposals) return proposals.refusal();
     if (options.area_px.empty() && region->solidity < least_solidity) return two_fabrics();
@@ -233,6 +235,7 @@ Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowle
     if (!lattice) return lattice.refusal();
 
     trace.note(score_line(*lattice));
+    trace_ridges(photo, *lattice, trace);
     if (const auto doubt = doubt_of(*lattice, *search, knowledge, options, trace)) return *doubt;
 
     const PhotoPoint middle = middle_of(*region);

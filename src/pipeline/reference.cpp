@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "pipeline/trace_pictures.h"
 #include "rectify/rectify.h"
 #include "scale/flat/flat_reference.h"
 #include "scale/read_ruler.h"
@@ -44,6 +45,7 @@ Outcome<ReferencePlane> find_reference(const Photo& photo, const Catalog& catalo
     auto reference = read_reference(photo, catalog, options);
     if (!reference) return reference.refusal();
     for (const auto& note : reference->notes) trace.note("scale: " + note);
+    trace_reference(photo, *reference, trace);
     RectifyOptions rectify_options;
     rectify_options.ruler_correction = options.ruler_correction;
     auto rectification = rectify(*reference, photo.grey.size(), focal_length_px(photo), rectify_options);

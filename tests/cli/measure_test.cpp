@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "cli/run_program.h"
@@ -122,11 +123,34 @@ TEST_F(Measure, TheTraceHasPicturesAndNotes) {
     const Finished finished = run(with(told, {"--trace", path("trace"), sample("brimful-moss.jpg")}));
     EXPECT_EQ(finished.status, 0) << finished.err;
     EXPECT_TRUE(std::filesystem::exists(path("trace/notes.txt")));
-    std::size_t pictures = 0;
-    for (const auto& file : std::filesystem::directory_iterator(path("trace"))) {
-        pictures += file.path().extension() == ".png" ? 1 : 0;
-    }
-    EXPECT_GE(pictures, 1U);
+    for (const char* picture :
+         {"01-reference-marks.png", "02-fabric-mask.png", "03-rectified-fabric.png", "04-ridges.png"})
+        EXPECT_TRUE(read_photo(path(std::string("trace/") + picture)).ok()) << picture;
+}
+
+// Turned work shows its face every second row: told so, the program counts two rows a repeat, and comes to
+// the same gauge. Told that what repeats is two stitches by two rows, it counts twice as many.
+TEST_F(Measure, RepeatsAreCountedAndMultiplied) {
+    const auto gauge = [&](const std::vector<std::string>& repeat) {
+        auto arguments = repeat;
+        for (const char* more : {"swatch", "--stitch", "sc-blo", "--worked", "flat", "--json"})
+            arguments.emplace_back(more);
+        std::rotate(arguments.begin(), arguments.begin() + static_cast<std::ptrdiff_t>(repeat.size()),
+                    arguments.end());
+        arguments.push_back(sample("brim-slate.jpg"));
+        return run(arguments).json()["swatch"];
+    };
+    const json plain = gauge({});
+    const json pairs = gauge({"--repeat", "1x2"});
+    EXPECT_NEAR(pairs["rows_per_10cm"]["value"].get<double>(), plain["rows_per_10cm"]["value"].get<double>(),
+                plain["rows_per_10cm"]["std"].get<double>());
+    EXPECT_NEAR(pairs["stitches_per_10cm"]["value"].get<double>(),
+                plain["stitches_per_10cm"]["value"].get<double>(),
+                plain["stitches_per_10cm"]["std"].get<double>());
+    const json many = gauge({"--repeat", "2x2"});
+    EXPECT_NEAR(many["stitches_per_10cm"]["value"].get<double>(),
+                2.0 * plain["stitches_per_10cm"]["value"].get<double>(),
+                2.0 * plain["stitches_per_10cm"]["std"].get<double>());
 }
 
 TEST_F(Measure, TwoPhotosAreOneSwatch) {
