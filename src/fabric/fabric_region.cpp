@@ -196,16 +196,28 @@ FabricRegion region_of(const cv::Mat& mask, double scale) {
 
 }  // namespace
 
+FabricOverview fabric_overview(const Photo& photo, const FindFabricOptions& options) {
+    FabricOverview overview;
+    overview.overview_from_photo = overview_scale(photo, options.overview_side_px);
+    const cv::Size size = scaled_size(photo, overview.overview_from_photo);
+    cv::resize(photo.colour.bgr, overview.bgr, size, 0, 0, cv::INTER_AREA);
+    overview.texture_energy = texture_energy(photo.pyramid, size);
+    return overview;
+}
+
 Outcome<FabricRegion> find_fabric(const Photo& photo, const FindFabricOptions& options) {
-    const double scale = overview_scale(photo, options.overview_side_px);
-    const cv::Size size = scaled_size(photo, scale);
+    return find_fabric(fabric_overview(photo, options), options);
+}
+
+Outcome<FabricRegion> find_fabric(const FabricOverview& overview, const FindFabricOptions& options) {
+    const double scale = overview.overview_from_photo;
+    const cv::Mat& small = overview.bgr;
+    const cv::Size size = small.size();
     const int margin = std::max(3, options.overview_side_px / 60);
-    cv::Mat small;
-    cv::resize(photo.colour.bgr, small, size, 0, 0, cv::INTER_AREA);
     cv::Mat keep_out = whole_ruler(small, polygon_mask(options.keep_out_px, scale, size));
     cv::dilate(keep_out, keep_out, round_element(margin / 2));
 
-    cv::Mat busy = busy_part(texture_energy(photo.pyramid, size), keep_out);
+    cv::Mat busy = busy_part(overview.texture_energy, keep_out);
     cv::morphologyEx(busy, busy, cv::MORPH_CLOSE, round_element(margin));
     cv::morphologyEx(busy, busy, cv::MORPH_OPEN, round_element(margin));
     const auto seeds = pieces_of(busy, options.least_frame_part * static_cast<double>(size.area()));

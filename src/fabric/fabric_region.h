@@ -34,8 +34,20 @@ struct FindFabricOptions {
     double least_frame_part = 0.015;
 };
 
+/// The photo as the search for fabric sees it: nothing of it depends on where the ruler lies, so it can be
+/// made while the ruler is read.
+struct FabricOverview {
+    cv::Mat bgr;                       ///< CV_8UC3, `FindFabricOptions::overview_side_px` on its long side
+    cv::Mat texture_energy;            ///< CV_32FC1, of the same size (texture_energy.h)
+    double overview_from_photo = 1.0;  ///< overview px per photo px
+};
+
+[[nodiscard]] FabricOverview fabric_overview(const Photo& photo, const FindFabricOptions& options = {});
+
 /// Finds the piece of fabric: the largest part of the photo with dense fine texture, made precise by colour
 /// (segment.h). Refuses with code "no-fabric" where nothing in the photo looks like it.
+[[nodiscard]] Outcome<FabricRegion> find_fabric(const FabricOverview& overview,
+                                                const FindFabricOptions& options);
 [[nodiscard]] Outcome<FabricRegion> find_fabric(const Photo& photo, const FindFabricOptions& options);
 
 /// The region inside a polygon given by hand. Refuses with code "area-outside" where it lies outside the

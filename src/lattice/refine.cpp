@@ -28,8 +28,11 @@ constexpr double slips_at_no_coherence = 1.0;
 
 std::vector<PhaseField> fields_of(const std::vector<cv::Mat>& channels, const cv::Mat& mask, Axis axis,
                                   double pitch_px, const DemodulateOptions& options) {
-    std::vector<PhaseField> fields;
-    for (const auto& channel : channels) fields.push_back(demodulate(channel, mask, axis, pitch_px, options));
+    std::vector<PhaseField> fields(channels.size());
+    cv::parallel_for_({0, static_cast<int>(channels.size())}, [&](const cv::Range& range) {
+        for (auto i = static_cast<std::size_t>(range.start); i < static_cast<std::size_t>(range.end); ++i)
+            fields[i] = demodulate(channels[i], mask, axis, pitch_px, options);
+    });
     return fields;
 }
 

