@@ -139,7 +139,7 @@ def svg(title, x_label, y_label, series, x_most, y_most, diagonal=False):
         if line:
             path = "L".join(f"{px(x):.0f} {py(y):.0f}" for x, y in line)
             out.append(f'<path d="M{path}" fill="none" stroke="{colour}" stroke-width="2"/>')
-        out.append(f'<text x="{w - m}" y="{m + 13 * i - 10}" text-anchor="end" fill="{colour}">{name}</text>')
+        out.append(f'<text x="{m + 118 * i}" y="34" fill="{colour}">{name}</text>')
     return "\n".join(out) + "\n</svg>\n"
 
 
