@@ -71,14 +71,22 @@ def edges(draw, layout, b):
     return inside, covered
 
 
-def layout_of(draw, b, family, scale_px, turned, other, worked, disc):
+def directions(draw, b, family, level):
+    """Of the rows, radians; `level`: as far off as the program has measured them (1.5 degrees, not measured)."""
+    if level:
+        return draw.noise(b) * 0.026
+    angle = torch.where(draw.uniform(b) < 0.6, draw.between(-0.15, 0.15, b), draw.between(-0.42, 0.42, b))
+    if family == "net":
+        angle = torch.where(draw.uniform(b) < 0.5, angle, draw.between(0.0, 6.28, b))
+    return angle
+
+
+def layout_of(draw, b, family, scale_px, turned, other, worked, disc, level):
     """Proportions, direction and unevenness of b pieces; `scale_px` is the root of stitch width x row height."""
     g = scale_px * OVER * draw.between(0.93, 1.07, b)
     ratio = ratio_of(draw, family, b)
     sw, rh = g / ratio.sqrt(), g * ratio.sqrt()
-    angle = torch.where(draw.uniform(b) < 0.6, draw.between(-0.15, 0.15, b), draw.between(-0.42, 0.42, b))
-    if family == "net":
-        angle = torch.where(draw.uniform(b) < 0.5, angle, draw.between(0.0, 6.28, b))
+    angle = directions(draw, b, family, level)
     if turned:
         angle = angle + math.pi * (0.5 + (draw.uniform(b) < 0.5).float())
     half_i, half_j = int(0.72 * CANVAS / float(sw.min())) + 2, int(0.72 * CANVAS / float(rh.min())) + 2
@@ -122,11 +130,11 @@ def unrolled(picture, layout):
     return F.grid_sample(picture[:, None], (at * 2 / w - 1).view(b, h, w, 2), padding_mode="border", align_corners=False)[:, 0]
 
 
-def render(draw, b, family, scale_px, turned, other=0, worked="flat", truth=None):
+def render(draw, b, family, scale_px, turned, other=0, worked="flat", truth=None, level=False):
     """One batch of a family (or of "net": cloth and nets, a trap) at about `scale_px` patch pixels a stitch; worked
-    "disc": in rounds, unrolled about the centre. Returns picture, fields, mask and the pitch in patch pixels."""
+    "disc": in rounds, unrolled about the centre; `level`: rows as good as level. Returns picture, fields, mask and the pitch in patch pixels."""
     disc, worked = worked == "disc", "round" if worked == "disc" else worked
-    layout, tidy = layout_of(draw, b, family, scale_px, turned, other, worked, disc)
+    layout, tidy = layout_of(draw, b, family, scale_px, turned, other, worked, disc, level)
     sw, rh = layout.a.norm(dim=1).unbind(1)
     jitter = draw.between(0.3, 2.2, b, 1, 1) * (1 - 0.6 * tidy.view(b, 1, 1))
     rows, columns = 2 * layout.half_j + 1, 2 * layout.half_i + 1
@@ -167,7 +175,7 @@ def frizz(draw, picture, radius, velvet):
     """Halo of fibres or pile: fine random displacement, and a soft veil."""
     b, h, w = picture.shape
     amount = draw.between(0.0, 0.35, b) * (draw.uniform(b) < 0.4)
-    amount = torch.where((velvet > 0) | (draw.uniform(b) < 0.06), draw.between(0.3, 0.8, b), amount)
+    amount = torch.where((velvet > 0) | (draw.uniform(b) < 0.12), draw.between(0.3, 0.8, b), amount)
     grid = still(b, w, picture.device)
     move = draw.noise(b, h, w, 2) * (amount * radius / w * 2).view(b, 1, 1, 1)
     out = F.grid_sample(picture[:, None], grid + move, padding_mode="reflection", align_corners=False)[:, 0]
@@ -196,34 +204,31 @@ def nothing(draw, b):
             torch.full((b,), 20.0, device=draw.device))
 
 
-def batch(draw, groups, b):
-    """`groups` sub-batches of b patches. Returns picture, fields, mask, family, worked (-1: not scored)."""
-    out = []
-    for _ in range(groups):
-        case = draw.toss()
-        family, worked, other = kind_of(draw)
-        label, way = FAMILIES.index(family), (0 if worked == "flat" else 1)
-        if family in ("stockinette", "other"):
-            way = -1
-        low, high = (15.0, 44.0) if family in ("dc", "tr") else (10.5, 42.0)
-        scale = low * (high / low) ** draw.toss()
-        if case < 0.14:
-            x, fields, mask, pitch = nothing(draw, b)
-            label, way = -1, -1
-        elif case < 0.22:
-            x, fields, mask, pitch = render(draw, b, family, scale, True, other, worked)
-            label, way = -1, -1
-        elif case < 0.28:
-            scale = 5.0 + 3.0 * draw.toss() if draw.toss() < 0.4 else 52.0 * 2 ** draw.toss()
-            x, fields, mask, pitch = render(draw, b, family, scale, draw.toss() < 0.2, other, worked)
-            label, way = -1, -1
-        elif case < 0.36 and family not in ("stockinette", "other"):
-            x, fields, mask, pitch = render(draw, b, family, min(scale, 34.0), False, 0, "disc")
-            way = 1
-        else:
-            x, fields, mask, pitch = render(draw, b, family, scale, False, other, worked)
-        x = photograph(draw, x, SIZE, pitch.clamp(8, 60))
-        x, fields, mask = cover(draw, x, fields, mask)
-        whole = torch.full((b,), label, device=draw.device, dtype=torch.long)
-        out.append((normalise(x), fields, mask, whole, torch.full_like(whole, way)))
-    return [torch.cat(t) for t in zip(*out)]
+def batch(draw, b):
+    """b patches of one kind. Returns picture, fields, mask, family, worked (-1: not scored)."""
+    case = draw.toss()
+    family, worked, other = kind_of(draw)
+    label, way = FAMILIES.index(family), (0 if worked == "flat" else 1)
+    if family in ("stockinette", "other"):
+        way = -1
+    low, high = (15.0, 44.0) if family in ("dc", "tr") else (10.5, 42.0)
+    scale = low * (high / low) ** draw.toss()
+    if case < 0.14:
+        x, fields, mask, pitch = nothing(draw, b)
+        label, way = -1, -1
+    elif case < 0.22:
+        x, fields, mask, pitch = render(draw, b, family, scale, True, other, worked)
+        label, way = -1, -1
+    elif case < 0.28:
+        scale = 5.0 + 3.0 * draw.toss() if draw.toss() < 0.4 else 52.0 * 2 ** draw.toss()
+        x, fields, mask, pitch = render(draw, b, family, scale, draw.toss() < 0.2, other, worked)
+        label, way = -1, -1
+    elif case < 0.36 and family not in ("stockinette", "other"):
+        x, fields, mask, pitch = render(draw, b, family, min(scale, 34.0), False, 0, "disc")
+        way = 1
+    else:
+        x, fields, mask, pitch = render(draw, b, family, scale, False, other, worked)
+    x = photograph(draw, x, SIZE, pitch.clamp(8, 60))
+    x, fields, mask = cover(draw, x, fields, mask)
+    whole = torch.full((b,), label, device=draw.device, dtype=torch.long)
+    return normalise(x), fields, mask, whole, torch.full_like(whole, way)

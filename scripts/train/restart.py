@@ -76,7 +76,7 @@ def main(source, out, count):
     with torch.no_grad():
         net = load(source)
         draw = Draw("cpu", SEED)
-        pictures = torch.cat([batch(draw, 1, 8)[0][:, None] for _ in range(count // 8)])
+        pictures = torch.cat([batch(draw, 8)[0][:, None] for _ in range(count // 8)])
         before = net(pictures[:8])[0]
         unfold(net, pictures)
         print("difference", float((net(pictures[:8])[0] - before).abs().max()))

@@ -99,14 +99,14 @@ def single_back(c, ridge=None, lean=None):
     """Back of a single crochet: a short bar under the loops, two legs below it."""
     lean = c.draw(-0.2, 0.2) if lean is None else lean
     c.offset = -0.5 * lean
-    z, y = c.draw(0.4, 2.0), c.draw(0.5, 0.88)
-    half, arch, slope = c.draw(0.26, 0.52), c.draw(0.0, 0.16), c.draw(-0.14, 0.14)
-    dive = c.draw(0.5, 2.0)
+    z, y = c.draw(0.4, 2.2), c.draw(0.46, 0.9)
+    half, arch, slope = c.draw(0.26, 0.62), c.draw(0.0, 0.16), c.draw(-0.14, 0.14)  # wide ones run into a line
+    dive = c.draw(0.2, 2.0)
     c.strand([(lean - half, y - slope - 0.08, z - dive), (lean - 0.6 * half, y - 0.5 * slope + 0.6 * arch, z),
               (lean, y + arch, z + 0.5), (lean + 0.6 * half, y + 0.5 * slope + 0.6 * arch, z),
               (lean + half, y + slope - 0.08, z - dive)], c.draw(0.95, 1.15))
     legs(c, c.draw(0.06, 0.34), c.draw(-0.25, 0.15), c.draw(0.06, 0.26), y, lean, z - c.draw(0.2, 1.4))
-    loops(c, c.draw(0.84, 1.1), z - c.draw(0.0, 2.0), c.draw(0.05, 0.25), c.sign(), back=True)
+    loops(c, c.draw(0.84, 1.1), z - c.draw(-0.4, 2.0), c.draw(0.05, 0.25), c.sign(), back=True)
     if ridge is not None:
         free_loop(c, ridge)
 
@@ -128,7 +128,7 @@ def half_double(c, back, ridge=None, third_loop=0.0, lean=None):
     legs(c, foot + fan * (top - foot), c.draw(-0.2, 0.1), top + fan * (foot - top), c.draw(0.7, 1.02), lean, z)
     wraps(c, 1, c.draw(0.15, 0.45), c.draw(0.5, 0.9), c.draw(0.12, 0.34), lean, z + c.draw(0.0, 1.0), c.pick(0.7))
     if back:
-        y, half, dive = c.draw(0.55, 0.9), c.draw(0.35, 0.55), c.draw(0.2, 1.5)
+        y, half, dive = c.draw(0.55, 0.9), c.draw(0.35, 0.66), c.draw(0.2, 1.5)
         tilt, zz = c.draw(-0.12, 0.12), z + c.draw(0.3, 1.5)
         c.strand([(-half, y - tilt, zz - dive), (-0.6 * half, y - 0.5 * tilt, zz), (0.0, y + 0.03, zz + 0.2),
                   (0.6 * half, y + 0.5 * tilt, zz), (half, y + tilt, zz - dive)])
@@ -177,7 +177,7 @@ def knit(c, shown=None, lift=0.0):
     middle, tall = c.draw(0.33, 0.41), c.draw(0.85, 1.55)
     low, high = middle - 0.5 * tall, middle + 0.5 * tall
     z, dive = c.draw(0.3, 1.0) + lift, c.draw(0.4, 1.6)
-    lean, bow = c.draw(-0.06, 0.06), c.draw(0.0, 0.09)
+    lean, bow = c.draw(-0.12, 0.12), c.draw(0.0, 0.09)
     left, right = c.draw(0.9, 1.15), c.draw(0.9, 1.15)
     slip = c.draw(-0.12, 0.12)
     for s, radius in ((-1.0, left), (1.0, right)):

@@ -8,15 +8,18 @@ import argparse
 import copy
 import math
 import os
-import queue
 import time
 
 import torch
 import torch.nn.functional as F
 
-from fabric import Draw
 from network import FAMILIES, Network
 from patches import SIZE, batch
+from rendering import Renderers, Store
+
+HALF = SIZE // 2
+SHAPES = [((SIZE, SIZE), torch.float16), ((4, HALF, HALF), torch.float16), ((1, HALF, HALF), torch.uint8),
+          ((), torch.int64), ((), torch.int64)]
 
 
 def losses(fields, kinds, target, mask, family, way):
@@ -33,84 +36,21 @@ def losses(fields, kinds, target, mask, family, way):
     return phase, cover, family_loss, way_loss, right
 
 
-def work(rank, seed, b, slots, free, full):
-    """One rendering process: fills slots of shared memory for ever."""
-    cards = torch.cuda.device_count()  # with two cards the second one renders most, the first one trains
-    device = "cuda:%d" % (0 if cards < 2 or rank % 4 == 0 else 1) if cards else "cpu"
-    torch.set_num_threads(1)
-    if cards:
-        torch.cuda.set_device(device)
-    draw = Draw(device, 1000 * seed + rank)
-    with torch.no_grad():
-        while True:
-            made = batch(draw, 1, b)
-            slot = free.get()
-            for place, tensor in zip(slots, made):
-                place[slot].copy_(tensor)
-            full.put(slot)
-
-
-class Renderers:
-    """Rendering processes and the sub-batches they have ready."""
-
-    def __init__(self, count, seed, b, depth):
-        context = torch.multiprocessing.get_context("spawn")
-        half = SIZE // 2
-        shapes = [((SIZE, SIZE), torch.float16), ((4, half, half), torch.float16), ((1, half, half), torch.uint8),
-                  ((), torch.int64), ((), torch.int64)]
-        self.slots = [torch.zeros(depth, b, *s, dtype=t).share_memory_() for s, t in shapes]
-        self.free, self.full = context.Queue(), context.Queue()
-        for n in range(depth):
-            self.free.put(n)
-        self.processes = [context.Process(target=work, args=(n, seed, b, self.slots, self.free, self.full), daemon=True)
-                          for n in range(count)]
-        for p in self.processes:
-            p.start()
-
-    def ready(self, wait):
-        """Slot of a rendered sub-batch, or None when none is ready and `wait` is false."""
-        try:
-            return self.full.get(block=wait)
-        except queue.Empty:
-            return None
-
-
-class Store:
-    """The newest patches, on the training device; each is used several times, cropped and mirrored anew."""
-
-    def __init__(self, capacity, device):
-        half = SIZE // 2
-        shapes = [((SIZE, SIZE), torch.float16), ((4, half, half), torch.float16), ((1, half, half), torch.uint8),
-                  ((), torch.int64), ((), torch.int64)]
-        self.parts = [torch.zeros(capacity, *s, dtype=t, device=device) for s, t in shapes]
-        self.capacity, self.count, self.seen = capacity, 0, 0
-
-    def add(self, renderers, slot):
-        sub_batch = [t[slot] for t in renderers.slots]
-        n = len(sub_batch[0])
-        at = self.seen % self.capacity
-        for part, new in zip(self.parts, sub_batch):
-            part[at:at + n].copy_(new)
-        renderers.free.put(slot)
-        self.seen += n
-        self.count = min(self.capacity, self.seen)
-
-    def draw(self, n, crop):
-        """n random patches, cropped to `crop` pixels, mirrored left to right and with some more noise."""
-        device = self.parts[0].device
-        index = torch.randint(self.count, (n,), device=device)
-        x, fields, mask, family, way = [p[index] for p in self.parts]
-        dx, dy = (2 * int(v) for v in torch.randint((SIZE - crop) // 2 + 1, (2,)))
-        x = x[:, dy:dy + crop, dx:dx + crop].float()
-        h, w, c = dy // 2, dx // 2, crop // 2
-        fields, mask = fields[:, :, h:h + c, w:w + c].float(), mask[:, :, h:h + c, w:w + c].float()
-        mirror = torch.rand(n, device=device) < 0.5
-        x = torch.where(mirror[:, None, None], x.flip(2), x)
-        sign = torch.tensor([1.0, -1.0, 1.0, 1.0], device=device)[None, :, None, None]
-        fields = torch.where(mirror[:, None, None, None], fields.flip(3) * sign, fields)
-        mask = torch.where(mirror[:, None, None, None], mask.flip(3), mask)
-        strength = torch.rand(n, 1, 1, device=device) ** 2 * 0.3
-        return x + strength * torch.randn_like(x), fields, mask, family, way
+def drawn(store, n, crop):
+    """n random patches, cropped to `crop` pixels, mirrored left to right and with some more noise."""
+    x, fields, mask, family, way = store.draw(n)
+    device = x.device
+    dx, dy = (2 * int(v) for v in torch.randint((SIZE - crop) // 2 + 1, (2,)))
+    x = x[:, dy:dy + crop, dx:dx + crop].float()
+    h, w, c = dy // 2, dx // 2, crop // 2
+    fields, mask = fields[:, :, h:h + c, w:w + c].float(), mask[:, :, h:h + c, w:w + c].float()
+    mirror = torch.rand(n, device=device) < 0.5
+    x = torch.where(mirror[:, None, None], x.flip(2), x)
+    sign = torch.tensor([1.0, -1.0, 1.0, 1.0], device=device)[None, :, None, None]
+    fields = torch.where(mirror[:, None, None, None], fields.flip(3) * sign, fields)
+    mask = torch.where(mirror[:, None, None, None], mask.flip(3), mask)
+    strength = torch.rand(n, 1, 1, device=device) ** 2 * 0.3
+    return x + strength * torch.randn_like(x), fields, mask, family, way
 
 
 def main():
@@ -133,7 +73,7 @@ def main():
     device = "cuda" if torch.cuda.is_available() else "cpu"
     torch.manual_seed(a.seed)
     torch.backends.cudnn.benchmark = True
-    renderers = Renderers(a.workers, a.seed, a.patches, 48)
+    renderers = Renderers(a.workers, batch, SHAPES, a.seed, a.patches, 48)
     net = Network().to(device, memory_format=torch.channels_last)
     if a.start:
         net.load_state_dict({k: v.float() for k, v in torch.load(a.start, map_location=device).items()})
@@ -141,7 +81,7 @@ def main():
     decay = [p for p in net.parameters() if p.dim() > 1]
     rest = [p for p in net.parameters() if p.dim() <= 1]
     optimiser = torch.optim.AdamW([{"params": decay, "weight_decay": 0.02}, {"params": rest, "weight_decay": 0.0}], lr=a.rate, **({"fused": True} if device == "cuda" else {}))
-    store = Store(a.store // a.patches * a.patches, device)
+    store = Store(a.store // a.patches * a.patches, SHAPES, device)
     while store.count < a.first:  # the clock starts when there is something to learn from
         store.add(renderers, renderers.ready(wait=True))
     begin, step, seen, saved = time.time(), 0, 0, time.time()
@@ -167,7 +107,7 @@ def main():
             if fresh is None:
                 break
             store.add(renderers, fresh)
-        x, target, mask, family, way = store.draw(a.batch, a.crop)
+        x, target, mask, family, way = drawn(store, a.batch, a.crop)
         with torch.autocast(device, dtype=torch.bfloat16, enabled=device == "cuda"):
             fields, kinds = net(x[:, None].contiguous(memory_format=torch.channels_last))
         parts = losses(fields, kinds, target, mask, family, way)

@@ -75,6 +75,7 @@ StitchReading recognised(const Reading& reading, const Support& support,
         }
     }
     result.confidence = sum > 0.0 ? result.confidence / sum : 0.0;
+    result.any_loop_confidence = result.confidence;
     if (result.confidence < 0.5) result.family.reset();
     if (support.strongest) result.worked = support.strongest->round > 0.5 ? Worked::round : Worked::flat;
     return result;

@@ -18,6 +18,8 @@ struct StitchReading {
     std::optional<Worked> worked;
     StitchSource source = StitchSource::told;
     double confidence = 1.0;  ///< probability that the family is right; 1 where told
+    /// Probability that the stitch is right whatever loop it is worked through; 1 where told.
+    double any_loop_confidence = 1.0;
 };
 
 /// Another way to read the same fabric (x1/2, x2, ...), kept to the end with its score.

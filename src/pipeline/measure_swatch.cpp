@@ -12,6 +12,7 @@
 #include "lattice/find_lattice.h"
 #include "pipeline/confirm.h"
 #include "pipeline/even_fabric.h"
+#include "pipeline/name_stitch.h"
 #include "pipeline/priors.h"
 #include "pipeline/propose.h"
 #include "pipeline/reference.h"
@@ -211,6 +212,12 @@ std::optional<WholeSwatch> whole_swatch(const PatchSource& source, const Lattice
         counted(extent->height_mm, row_mm, *lattice.row_pitch_px)};
 }
 
+Warning no_stitch_network() {
+    return {
+        "no-stitch-network",
+        "the weights of the network that names stitches are missing or damaged; the name is a rougher guess"};
+}
+
 }  // namespace
 
 Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowledge,
@@ -260,7 +267,13 @@ Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowle
     result.photo = photo_facts(photo);
     result.scale = scale_result({plane->reference, evened.rectification});
     result.stitch = lattice->stitch;
-    if (options.stitch) result.stitch.worked = options.worked;
+    if (options.stitch) {
+        result.stitch.worked = options.worked;
+    } else if (const StitchNamer* namer = knowledge.recogniser.namer()) {
+        result.stitch = name_stitch(*namer, source, *lattice, *proposals, search->options.priors);
+    } else if (knowledge.recogniser.get()) {
+        result.warnings.push_back(no_stitch_network());
+    }
     result.stitches_per_10cm = gauge_per_10cm(scaled(lattice->stitch_pitch_px, evened.along_rows),
                                               lattice->px_per_mm, height, budget(lattice->row_direction_deg));
     if (lattice->row_pitch_px) {
@@ -281,7 +294,8 @@ Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowle
                                  span_10cm_mm / (rival.row_pitch_px * mm * evened.across_rows), rival.score});
     }
     result.corrected = corrected_in(options);
-    result.warnings = scale_warnings(*plane);
+    const auto of_scale = scale_warnings(*plane);
+    result.warnings.insert(result.warnings.end(), of_scale.begin(), of_scale.end());
     if (!options.stitch && !knowledge.recogniser.get()) {
         result.warnings.push_back({"no-recogniser",
                                    "the stitch recogniser's weights are missing or damaged; the plain method "

@@ -10,6 +10,8 @@ struct RecogniserOnDemand::State {
     std::filesystem::path folder;
     std::once_flag asked;
     std::optional<Recogniser> recogniser;
+    std::once_flag namer_asked;
+    std::optional<StitchNamer> namer;
 };
 
 RecogniserOnDemand::RecogniserOnDemand(std::filesystem::path folder) : state_(std::make_shared<State>()) {
@@ -22,6 +24,14 @@ const Recogniser* RecogniserOnDemand::get() const {
         if (loaded) state_->recogniser = std::move(loaded).value();
     });
     return state_->recogniser ? &*state_->recogniser : nullptr;
+}
+
+const StitchNamer* RecogniserOnDemand::namer() const {
+    std::call_once(state_->namer_asked, [&] {
+        auto loaded = load_stitch_namer(state_->folder);
+        if (loaded) state_->namer = std::move(loaded).value();
+    });
+    return state_->namer ? &*state_->namer : nullptr;
 }
 
 std::future<void> RecogniserOnDemand::loading() const {

@@ -58,16 +58,16 @@ double density(double ratio, const HeightToWidthPrior& prior) {
 }  // namespace
 
 std::array<double, recognised_family_count> family_given_height(
-    const FabricReading& reading, const std::array<HeightToWidthPrior, recognised_family_count - 1>& priors) {
+    const std::array<double, recognised_family_count>& seen, double height_over_width,
+    const std::array<HeightToWidthPrior, recognised_family_count - 1>& priors) {
     constexpr HeightToWidthPrior anything{1.0, 0.5};
-    const double ratio = reading.row_pitch_px / reading.stitch_pitch_px;
-    auto family = reading.family;
+    auto family = seen;
     double total = 0.0;
     for (std::size_t k = 0; k < family.size(); ++k) {
-        family[k] *= density(ratio, k < priors.size() ? priors[k] : anything);
+        family[k] *= density(height_over_width, k < priors.size() ? priors[k] : anything);
         total += family[k];
     }
-    if (total <= 0.0) return reading.family;
+    if (total <= 0.0) return seen;
     for (double& p : family) p /= total;
     return family;
 }

@@ -27,10 +27,11 @@ struct HeightToWidthPrior {
     double relative_std = 0.15;  ///< of another maker's piece, one standard deviation
 };
 
-/// Family probabilities of a reading once its height over width is weighed against those of each family (in
-/// the order of StitchFamily); "something else" may have any proportion.
+/// Family probabilities `seen` once the height over width is weighed against that of each family (in the
+/// order of StitchFamily); "something else" may have any proportion.
 [[nodiscard]] std::array<double, recognised_family_count> family_given_height(
-    const FabricReading& reading, const std::array<HeightToWidthPrior, recognised_family_count - 1>& priors);
+    const std::array<double, recognised_family_count>& seen, double height_over_width,
+    const std::array<HeightToWidthPrior, recognised_family_count - 1>& priors);
 
 /// Gathers glimpses that agree on both pitches and on the line of the rows; best score first.
 [[nodiscard]] std::vector<FabricReading> grouped(std::vector<Glimpse> glimpses);

@@ -21,8 +21,9 @@ std::vector<double> mean_logits(const cv::Mat& kinds, const cv::Mat& weight) {
 
 }  // namespace
 
-KindProbabilities kinds_of(const PhaseFields& fields, const cv::Mat& weight) {
-    const std::vector<double> mean = mean_logits(fields.kinds, weight);
+KindProbabilities kinds_of(const cv::Mat& kinds, const cv::Mat& weight, double temperature) {
+    std::vector<double> mean = mean_logits(kinds, weight);
+    for (double& logit : mean) logit /= temperature;
     KindProbabilities out;
     double sum = 0.0;
     const double top = *std::max_element(mean.begin(), mean.begin() + recognised_family_count);

@@ -24,7 +24,9 @@ struct KindProbabilities {
     double round = 0.0;
 };
 
-/// Mean logits under `weight` (the size of the half-resolution maps), then the softmax.
-[[nodiscard]] KindProbabilities kinds_of(const PhaseFields& fields, const cv::Mat& weight);
+/// Mean logits under `weight` (the size of the half-resolution maps), divided by `temperature`, then the
+/// softmax.
+[[nodiscard]] KindProbabilities kinds_of(const cv::Mat& kinds, const cv::Mat& weight,
+                                         double temperature = 1.0);
 
 }  // namespace ridgetally

@@ -1,16 +1,15 @@
 #pragma once
 
 #include <filesystem>
-#include <memory>
 #include <opencv2/core.hpp>
 
 #include "core/outcome.h"
+#include "recogniser/learned_network.h"
 #include "recogniser/phase_fields.h"
 
 namespace ridgetally {
 
-/// The learned network with its weights checked: a cheap value to copy; copies share the weights and may be
-/// used from several threads (one forward run at a time).
+/// The learned network of the phase fields: a cheap value to copy, as LearnedNetwork.
 class Recogniser {
   public:
     /// Runs the network on a locally normalised tile: CV_32FC1, its sides multiples of 16.
@@ -18,10 +17,9 @@ class Recogniser {
     [[nodiscard]] PhaseFields run(const cv::Mat& tile) const;
 
   private:
-    struct Network;
-    explicit Recogniser(std::shared_ptr<Network> network) : network_(std::move(network)) {}
+    explicit Recogniser(LearnedNetwork network) : network_(std::move(network)) {}
     friend Outcome<Recogniser> load_recogniser(const std::filesystem::path& folder);
-    std::shared_ptr<Network> network_;
+    LearnedNetwork network_;
 };
 
 /// Loads the network that `folder`/manifest.json names and compares its SHA-256 with the one given there.

@@ -48,7 +48,7 @@ TileReading read_tile(const Recogniser& recogniser, const cv::Mat& unit_grey, co
     out.fields = recogniser.run(tile.picture);
     out.weight = tile.seen.mul(out.fields.fabric);
     out.glimpse.fabric = out.weight.dot(tile.seen) / cv::sum(tile.seen)[0];
-    out.glimpse.kinds = kinds_of(out.fields, out.weight);
+    out.glimpse.kinds = kinds_of(out.fields.kinds, out.weight);
     interpret(strongest_wave(out.fields.stitch, tile.seen), strongest_wave(out.fields.row, tile.seen),
               out.glimpse);
     return out;

@@ -55,6 +55,8 @@ Document stitch_block(const StitchReading& stitch) {
     if (stitch.worked) block["worked"] = key_of(*stitch.worked);
     block["source"] = stitch.source == StitchSource::told ? "told" : "recognised";
     block["confidence"] = rounded(stitch.confidence);
+    if (stitch.source == StitchSource::recognised)
+        block["any_loop_confidence"] = rounded(stitch.any_loop_confidence);
     return block;
 }
 

@@ -32,6 +32,19 @@ std::string distance_text(double mm, SizeUnit units) {
     return units == SizeUnit::cm ? fixed(mm / 10.0, 0) + " cm" : fixed(mm / mm_per_inch, 0) + " in";
 }
 
+/// Below that a recognised stitch is called a guess: one in five or more are wrong there.
+constexpr double sure_stitch = 0.8;
+
+std::string recognised_phrase(const StitchReading& stitch) {
+    const auto percent = [](double p) { return fixed(100.0 * p, 0) + " %"; };
+    if (stitch.confidence >= sure_stitch || !stitch.family)
+        return "recognised, " + percent(stitch.confidence) + " sure";
+    if (stitch.any_loop_confidence >= sure_stitch)
+        return "recognised, " + percent(stitch.any_loop_confidence) +
+               " sure, but through which loop is a guess";
+    return "a guess, " + percent(stitch.any_loop_confidence) + " sure; tell it with --stitch";
+}
+
 }  // namespace
 
 std::string capitalised(std::string_view word) {
@@ -50,7 +63,7 @@ std::string stitch_sentence(const StitchReading& stitch, const Catalog& catalog,
     if (stitch.worked) text += ", " + std::string(worked_phrase(*stitch.worked));
     if (!stitch.family && !stitch.worked) return text + ".";
     if (stitch.source == StitchSource::told) return text + "; as told.";
-    return text + "; recognised, " + fixed(100.0 * stitch.confidence, 0) + " % sure.";
+    return text + "; " + recognised_phrase(stitch) + ".";
 }
 
 std::string gauge_row(std::string_view label, const Measured& per_10cm, SizeUnit units) {

@@ -12,6 +12,7 @@ TEST(RecogniserOnDemand, IsNullWhereThereAreNoWeights) {
     const RecogniserOnDemand missing("no/such/folder");
     EXPECT_EQ(missing.get(), nullptr);
     EXPECT_EQ(missing.get(), nullptr);
+    EXPECT_EQ(missing.namer(), nullptr);
 }
 
 TEST(RecogniserOnDemand, LoadsOnceForAllCopiesAndThreads) {
@@ -25,6 +26,8 @@ TEST(RecogniserOnDemand, LoadsOnceForAllCopiesAndThreads) {
         EXPECT_NE(each, nullptr);
         EXPECT_EQ(each, recogniser.get());
     }
+    EXPECT_NE(recogniser.namer(), nullptr);
+    EXPECT_EQ(recogniser.namer(), RecogniserOnDemand(recogniser).namer());
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 #include <fstream>
 #include <string>
 
+#include "recogniser/stitch_namer.h"
 #include "unit/recogniser/drawn_tile.h"
 
 namespace ridgetally::test {
@@ -59,7 +60,7 @@ TEST_F(LoadRecogniser, MissingFolder) {
 
 TEST_F(LoadRecogniser, OtherSchema) {
     std::ofstream(folder_ / "manifest.json")
-        << R"({"schema": "something/9", "network": "phase-fields.onnx"})";
+        << R"({"schema": "something/9", "phase_fields": {"file": "phase-fields.onnx"}})";
     expect_no_weights();
 }
 
@@ -69,8 +70,26 @@ TEST_F(LoadRecogniser, NoJson) {
 }
 
 TEST_F(LoadRecogniser, WrongTypesInTheManifest) {
-    std::ofstream(folder_ / "manifest.json") << R"({"schema": "ridgetally.recogniser/1", "network": 3})";
+    std::ofstream(folder_ / "manifest.json") << R"({"schema": "ridgetally.recogniser/2", "phase_fields": 3})";
     expect_no_weights();
+}
+
+TEST_F(LoadRecogniser, DamagedStitchNetworkLeavesThePhaseFields) {
+    std::fstream file(folder_ / "stitch-families.onnx", std::ios::in | std::ios::out | std::ios::binary);
+    file.seekg(5000);
+    const int byte = file.get();
+    file.seekp(5000);
+    file.put(static_cast<char>(byte ^ 1));
+    file.close();
+    EXPECT_TRUE(load_recogniser(folder_));
+    const auto namer = load_stitch_namer(folder_);
+    ASSERT_FALSE(namer);
+    EXPECT_EQ(namer.refusal().code, "no-weights");
+}
+
+TEST_F(LoadRecogniser, MissingStitchNetwork) {
+    fs::remove(folder_ / "stitch-families.onnx");
+    EXPECT_FALSE(load_stitch_namer(folder_));
 }
 
 }  // namespace

@@ -47,7 +47,8 @@ Heights published_heights(const std::filesystem::path& models) {
 }
 
 std::string said(const FabricReading& reading, const Heights& heights) {
-    const auto family = family_given_height(reading, heights);
+    const auto family =
+        family_given_height(reading.family, reading.row_pitch_px / reading.stitch_pitch_px, heights);
     const auto best = std::max_element(family.begin(), family.end()) - family.begin();
     if (best >= stitch_family_count) return "other";
     return std::string(key_of(static_cast<StitchFamily>(best)));

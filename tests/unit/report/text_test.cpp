@@ -108,7 +108,13 @@ TEST(SwatchText, SaysHowSureItIsOfARecognisedStitch) {
     SwatchResult result = example_swatch();
     result.stitch.source = StitchSource::recognised;
     result.stitch.confidence = 0.87;
+    result.stitch.any_loop_confidence = 0.95;
     EXPECT_TRUE(contains(swatch_text(result, example_catalog(), {}), "recognised, 87 % sure"));
+    result.stitch.confidence = 0.5;
+    EXPECT_TRUE(contains(swatch_text(result, example_catalog(), {}),
+                         "recognised, 95 % sure, but through which loop is a guess"));
+    result.stitch.any_loop_confidence = 0.6;
+    EXPECT_TRUE(contains(swatch_text(result, example_catalog(), {}), "a guess, 60 % sure"));
 }
 
 TEST(SwatchText, FitsATerminal) {
