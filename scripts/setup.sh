@@ -9,7 +9,7 @@ packages=(
     build-essential cmake ninja-build ccache pkg-config                 # compiler and build
     libopencv-core-dev libopencv-imgproc-dev libopencv-dnn-dev          # matrices, picture arithmetic, networks
     libjpeg62-turbo-dev libpng-dev libheif-dev libwebp-dev libexif-dev  # reading photos
-    libmd-dev                                                           # SHA-256 of a photo
+    nettle-dev                                                          # SHA-256 of photos and weights
     libsqlite3-dev                                                      # the record of yarns
     libcpp-httplib-dev libqrencode-dev                                  # the web server, its QR code
     libcli11-dev nlohmann-json3-dev libgtest-dev                        # command line, JSON, tests

@@ -1,7 +1,7 @@
 #include "image/file_bytes.h"
 
 #include <fcntl.h>
-#include <sha2.h>
+#include <nettle/sha2.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -51,11 +51,11 @@ Outcome<std::vector<std::uint8_t>> read_file(const std::string& path, std::size_
 }
 
 std::string sha256_hex(std::span<const std::uint8_t> bytes) {
-    SHA2_CTX context{};
-    SHA256Init(&context);
-    SHA256Update(&context, bytes.data(), bytes.size());
-    std::array<std::uint8_t, SHA256_DIGEST_LENGTH> digest{};
-    SHA256Final(digest.data(), &context);
+    sha256_ctx context{};
+    sha256_init(&context);
+    sha256_update(&context, bytes.size(), bytes.data());
+    std::array<std::uint8_t, SHA256_DIGEST_SIZE> digest{};
+    sha256_digest(&context, digest.size(), digest.data());
     constexpr const char* digits = "0123456789abcdef";
     std::string hex;
     for (const std::uint8_t byte : digest) {
