@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <opencv2/dnn.hpp>
 #include <stdexcept>
+#include <utility>
 
 #include "image/file_bytes.h"
 
@@ -51,6 +52,12 @@ struct LearnedNetwork::Shared {
         const std::pair<int, int> key(size.width, size.height);
         const auto found = by_size.find(key);
         if (found != by_size.end()) return found->second;
+        // Laying out memory anew is still cheaper than reading the weights again, and no tile is as small as
+        // the trial.
+        if (auto tried = by_size.extract({trial_side_px, trial_side_px})) {
+            tried.key() = key;
+            return by_size.insert(std::move(tried)).position->second;
+        }
         const auto* bytes = reinterpret_cast<const char*>(onnx.data());
         return by_size.emplace(key, cv::dnn::readNetFromONNX(bytes, onnx.size())).first->second;
     }

@@ -10,6 +10,9 @@
 
 namespace ridgetally {
 
+/// Side of the empty tile that a network is tried on when it is loaded.
+inline constexpr int trial_side_px = 64;
+
 /// A learned network whose weights were checked: a cheap value to copy; copies share the weights and may be
 /// used from several threads (one forward run at a time).
 class LearnedNetwork {

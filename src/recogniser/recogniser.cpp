@@ -31,9 +31,8 @@ Outcome<Recogniser> load_recogniser(const std::filesystem::path& folder) {
     auto network = load_network(folder, "phase_fields");
     if (!network) return network.refusal();
     try {
-        constexpr int any_side = 64;
         Recogniser recogniser(std::move(network).value());
-        const PhaseFields fields = recogniser.run(cv::Mat::zeros(any_side, any_side, CV_32FC1));
+        const PhaseFields fields = recogniser.run(cv::Mat::zeros(trial_side_px, trial_side_px, CV_32FC1));
         if (fields.kinds.channels() != recognised_family_count + 2)
             return no_weights("the phase fields have other outputs");
         return recogniser;

@@ -33,9 +33,8 @@ Outcome<StitchNamer> load_stitch_namer(const std::filesystem::path& folder) {
     auto network = load_network(folder, "stitch_families");
     if (!network) return network.refusal();
     try {
-        constexpr int any_side = 64;
         StitchNamer namer(std::move(network).value());
-        const cv::Mat kinds = namer.run(cv::Mat::zeros(any_side, any_side, CV_32FC1));
+        const cv::Mat kinds = namer.run(cv::Mat::zeros(trial_side_px, trial_side_px, CV_32FC1));
         if (kinds.channels() != recognised_family_count + 2)
             return no_weights("the stitch families have other outputs");
         return namer;
