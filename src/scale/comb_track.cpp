@@ -153,29 +153,47 @@ std::vector<CombBlock> join_sections(std::vector<CombBlock> seen, const StripFra
     return known;
 }
 
+std::size_t column_of(const Strip& strip, const CombBlock& block) {
+    return static_cast<std::size_t>(std::lround(strip.column(block.u)));
+}
+
+/// One block every few pitches along the strip, each on its own, on all cores.
+std::vector<CombBlock> blocks_along(const Strip& strip, const StripFrame& frame,
+                                    const std::vector<double>& index, const TrackOptions& options) {
+    std::vector<int> centres;
+    double column = 0.0;
+    while (column < strip.grey.cols) {
+        centres.push_back(static_cast<int>(column));
+        const double pitch = frame.pitch(strip.u(centres.back()));
+        column += std::max(1.0, block_step_pitches * pitch / strip.step);
+    }
+    std::vector<CombBlock> blocks(centres.size());
+    cv::parallel_for_({0, static_cast<int>(centres.size())}, [&](const cv::Range& range) {
+        for (auto i = static_cast<std::size_t>(range.start); i < static_cast<std::size_t>(range.end); ++i) {
+            const double pitch = frame.pitch(strip.u(centres[i]));
+            const int reach = static_cast<int>(block_reach_pitches * pitch / strip.step);
+            const auto rows = demodulate(strip, index, centres[i], reach, pitch / strip.step);
+            blocks[i] = block_of(strip, rows, centres[i], pitch, options);
+        }
+    });
+    return blocks;
+}
+
 }  // namespace
 
 CombTrack track_comb(const Strip& strip, const StripFrame& frame, const TrackOptions& options) {
     const auto index = expected_index(strip, frame);
     std::vector<CombBlock> seen;
-    double column = 0.0;
-    while (column < strip.grey.cols) {
-        const int centre = static_cast<int>(column);
-        const double pitch = frame.pitch(strip.u(centre));
-        const int reach = static_cast<int>(block_reach_pitches * pitch / strip.step);
-        const auto rows = demodulate(strip, index, centre, reach, pitch / strip.step);
-        CombBlock block = block_of(strip, rows, centre, pitch, options);
-        if (block.coherence >= least_coherence && block.amplitude >= least_amplitude) {
-            // The carrier's own phase at this column comes on top of the block's phase against it.
-            const double carrier = index[static_cast<std::size_t>(centre)];
-            block.index += carrier;
-            if (!seen.empty()) {
-                const double before = index[static_cast<std::size_t>(strip.column(seen.back().u) + 0.5)];
-                block.index += std::round(carrier - before + seen.back().index - block.index);
-            }
-            seen.push_back(block);
+    for (CombBlock& block : blocks_along(strip, frame, index, options)) {
+        if (block.coherence < least_coherence || block.amplitude < least_amplitude) continue;
+        // The carrier's own phase at this column comes on top of the block's phase against it.
+        const double carrier = index[column_of(strip, block)];
+        block.index += carrier;
+        if (!seen.empty()) {
+            const double before = index[column_of(strip, seen.back())];
+            block.index += std::round(carrier - before + seen.back().index - block.index);
         }
-        column += std::max(1.0, block_step_pitches * pitch / strip.step);
+        seen.push_back(block);
     }
     return {join_sections(std::move(seen), frame)};
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <future>
 
 #include "core/median.h"
 #include "scale/comb_track.h"
@@ -68,14 +69,6 @@ Followed follow_chain(const GreyPyramid& pyramid, const CombChain& chain) {
     return followed;
 }
 
-RulerLine line_of(const StripFrame& frame, const RowReading& reading, Polarity polarity) {
-    RulerLine line;
-    line.frame = frame;
-    line.polarity = polarity;
-    line.marks = finest_marks(reading, polarity);
-    return line;
-}
-
 void weigh(RulerLine& line) {
     keep_true_marks(line);
     if (line.marks.size() < fewest_marks) return;
@@ -83,6 +76,15 @@ void weigh(RulerLine& line) {
     for (const MeasuredMark& m : line.marks)
         if (!m.cut) lengths.push_back({m.index, line.length_in_pitches(m)});
     line.evidence = weigh_graduations(lengths, line.pitch_px);
+}
+
+RulerLine line_of(const StripFrame& frame, const RowReading& reading, Polarity polarity) {
+    RulerLine line;
+    line.frame = frame;
+    line.polarity = polarity;
+    line.marks = finest_marks(reading, polarity);
+    weigh(line);
+    return line;
 }
 
 std::string fault_of(const RulerLine& line) {
@@ -105,10 +107,10 @@ double quality_of(const RulerLine& line) {
 LineTrial try_reading(const GreyPyramid& pyramid, const StripFrame& frame, const TrackOptions& options) {
     const auto reading = row_reading(pyramid, frame, options);
     if (!reading) return {std::nullopt, "the strokes lose their spacing at full resolution"};
+    auto light_ahead =
+        std::async(std::launch::async, [&] { return line_of(frame, *reading, Polarity::light_on_dark); });
     RulerLine dark = line_of(frame, *reading, Polarity::dark_on_light);
-    RulerLine light = line_of(frame, *reading, Polarity::light_on_dark);
-    weigh(dark);
-    weigh(light);
+    RulerLine light = light_ahead.get();
     RulerLine& line = quality_of(light) > quality_of(dark) ? light : dark;
     const std::string fault = fault_of(line);
     if (!fault.empty()) return {std::nullopt, fault};
