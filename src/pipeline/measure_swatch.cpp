@@ -2,106 +2,23 @@
 
 #include <algorithm>
 #include <cmath>
-#include <future>
-#include <sstream>
 
 #include "core/units.h"
 #include "fabric/fabric_region.h"
 #include "gauge/gauge.h"
-#include "image/quality.h"
-#include "lattice/find_lattice.h"
-#include "pipeline/confirm.h"
 #include "pipeline/even_fabric.h"
 #include "pipeline/name_stitch.h"
-#include "pipeline/priors.h"
-#include "pipeline/propose.h"
 #include "pipeline/reference.h"
-#include "pipeline/ruler_height.h"
-#include "pipeline/trace_pictures.h"
+#include "pipeline/swatch_reading.h"
 
 namespace ridgetally {
 namespace {
 
-/// The lattice is first read on the plane that fits a stitch of this width; the gauge is set right
-/// afterwards.
-constexpr double first_stitch_mm = 5.0;
-/// A further piece of this part of the largest one is not a tail or a label: it might be the swatch that was
-/// meant.
-constexpr double second_piece_part = 0.4;
-
-/// Whole swatches of 120 of our own renders filled 0.92 of their convex hulls or more; pairs that touched
-/// each other 0.79 to 0.89.
-constexpr double least_solidity = 0.905;
 /// Hand work differs by some per cent between its ends; twice that is a fold, a stretch or another stitch.
 constexpr double most_part_difference = 0.10;
 
-Refusal two_fabrics() {
-    return {"fabric", "two-fabrics", "what looks like fabric in the photo is more than one piece",
-            "leave one swatch in the frame, spread out flat, or bound the part to measure with --area"};
-}
-
 bool differs(const PartReading& part, const Lattice& lattice) {
     return std::abs(part.stitch_pitch_px / lattice.stitch_pitch_px.value - 1.0) > most_part_difference;
-}
-
-Outcome<FabricRegion> find_region(const Photo& photo, const SwatchOptions& options,
-                                  const ReferencePlane& plane,
-                                  const std::optional<FabricOverview>& overview) {
-    auto region = fabric_beside(photo, plane, options.area_px, overview);
-    if (!region || !options.area_px.empty()) return region;
-    const bool second_piece =
-        !region->others.empty() &&
-        cv::countNonZero(region->others.front()) > second_piece_part * cv::countNonZero(region->mask);
-    if (second_piece) return two_fabrics();
-    return region;
-}
-
-/// Height of the fabric's surface above the reference's face.
-struct Surface {
-    double mm = 0.0;
-    double std_mm = 0.0;
-};
-
-Surface surface_above(const FaceHeight& face, const SwatchOptions& options, const ReferencePlane& plane,
-                      RulerContact contact, double stitch_mm) {
-    // Two points by hand lie on what they measure.
-    if (plane.reference.kind == "two-points" && !options.fabric_thickness_mm) return {};
-    const double fabric_std =
-        options.fabric_thickness_mm ? told_thickness_std_mm : surface_height_std_mm(stitch_mm);
-    const double fabric_mm = options.fabric_thickness_mm.value_or(surface_height_mm(stitch_mm));
-    switch (contact) {
-        case RulerContact::apart:
-            break;
-        case RulerContact::across:  // the ruler presses the fabric down and lies on what the camera sees
-            return {-face.mm, std::hypot(fabric_std, face.std_mm)};
-        case RulerContact::beside:  // either is as likely
-            return {0.5 * fabric_mm - face.mm, std::hypot(0.5 * fabric_mm, fabric_std, face.std_mm)};
-    }
-    return {fabric_mm - face.mm, std::hypot(fabric_std, face.std_mm)};
-}
-
-LatticeOptions lattice_options(const SwatchOptions& options, const Knowledge& knowledge,
-                               const PatchSource& source) {
-    LatticeOptions result;
-    result.priors = priors_for(knowledge.catalog, options.stitch, options.worked);
-    result.source = options.stitch ? StitchSource::told : StitchSource::recognised;
-    result.accepted_rival = options.reading.value_or(0);
-    if (options.repeat) {
-        result.stitches_per_repeat = options.repeat->stitches;
-        result.rows_per_repeat = options.repeat->rows;
-    }
-    const auto direction = [&](double photo_deg) {
-        return plane_direction_rad(source.photo_from_plane, middle_of(source.region), photo_deg);
-    };
-    if (options.row_direction_deg) {
-        result.row_hint = RowHint::told;
-        result.row_direction_rad = direction(*options.row_direction_deg);
-        result.row_tolerance_rad = 16.0 / degrees_per_radian;
-    } else if (source.region.edge_direction_deg) {
-        result.row_hint = RowHint::modulo_90;
-        result.row_direction_rad = direction(*source.region.edge_direction_deg);
-    }
-    return result;
 }
 
 std::vector<PhotoCurve> in_photo(const std::vector<Ridge>& ridges, const Lattice& lattice) {
@@ -153,16 +70,6 @@ std::vector<Warning> lattice_warnings(const Lattice& lattice, const FabricRegion
     return warnings;
 }
 
-std::string score_line(const Lattice& lattice) {
-    const auto& s = lattice.scores;
-    std::ostringstream line;
-    line << "lattice: stitch comb " << s.stitch_comb << ", row comb " << s.row_comb << ", line " << s.line
-         << ", prior " << s.log_prior << ", total " << s.total << ", margin "
-         << std::min(s.stitch_margin, s.row_margin) << ", coherence " << s.stitch_coherence << " and "
-         << s.row_coherence;
-    return line.str();
-}
-
 std::vector<std::string> corrected_in(const SwatchOptions& options) {
     auto corrected = corrected_of(options.scale);
     if (!options.area_px.empty()) corrected.emplace_back("area");
@@ -212,98 +119,90 @@ std::optional<WholeSwatch> whole_swatch(const PatchSource& source, const Lattice
         counted(extent->height_mm, row_mm, *lattice.row_pitch_px)};
 }
 
-Warning no_stitch_network() {
-    return {
-        "no-stitch-network",
-        "the weights of the network that names stitches are missing or damaged; the name is a rougher guess"};
+StitchReading stitch_of(const SwatchReading& reading, const Knowledge& knowledge,
+                        const SwatchOptions& options) {
+    StitchReading stitch = reading.lattice.stitch;
+    if (options.stitch) {
+        stitch.worked = options.worked;
+    } else if (const StitchNamer* namer = knowledge.recogniser.namer()) {
+        stitch = name_stitch(*namer, reading.source, reading.lattice, reading.proposals, reading.priors);
+    }
+    return stitch;
+}
+
+/// What the missing of weights does to an answer whose stitch was not told.
+std::vector<Warning> weights_warnings(const Knowledge& knowledge, const SwatchOptions& options) {
+    if (options.stitch) return {};
+    if (!knowledge.recogniser.get())
+        return {{"no-recogniser",
+                 "the stitch recogniser's weights are missing or damaged; the plain method read the fabric "
+                 "alone"}};
+    if (!knowledge.recogniser.namer())
+        return {
+            {"no-stitch-network",
+             "the weights of the network that names stitches are missing or damaged; the name is a rougher "
+             "guess"}};
+    return {};
+}
+
+std::vector<RivalGauge> rival_gauges(const Lattice& lattice, const EvenedPlane& evened,
+                                     const SurfaceHeight& height) {
+    std::vector<RivalGauge> rivals;
+    const double mm = height.correction() / lattice.px_per_mm;
+    for (const auto& rival : lattice.rivals) {
+        rivals.push_back({span_10cm_mm / (rival.stitch_pitch_px * mm * evened.along_rows),
+                          span_10cm_mm / (rival.row_pitch_px * mm * evened.across_rows), rival.score});
+    }
+    return rivals;
+}
+
+void append(std::vector<Warning>& warnings, const std::vector<Warning>& more) {
+    warnings.insert(warnings.end(), more.begin(), more.end());
 }
 
 }  // namespace
 
 Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowledge,
                                      const SwatchOptions& options, Trace& trace) {
-    if (const auto quality = check_quality(photo.pyramid); !quality) return quality.refusal();
-    // The ruler is followed on one core for half of its time.
-    std::future<FabricOverview> ahead;
-    if (options.area_px.empty())
-        ahead = std::async(std::launch::async, [&photo] { return fabric_overview(photo); });
-    const auto plane = find_reference(photo, knowledge.catalog, options.scale, trace);
-    if (!plane) return plane.refusal();
-    const auto loading = knowledge.recogniser.loading();
-    const auto region =
-        find_region(photo, options, *plane, ahead.valid() ? std::optional(ahead.get()) : std::nullopt);
-    if (!region) return region.refusal();
-    if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
-    trace.note("fabric: fills " + std::to_string(region->solidity) + " of its convex hull");
+    const auto reading = read_swatch(photo, knowledge, options, trace);
+    if (!reading) return reading.refusal();
+    const Lattice& lattice = reading->lattice;
+    const FabricRegion& region = reading->source.region;
+    const PhotoPoint middle = middle_of(region);
+    const EvenedPlane evened = evened_plane(reading->plane, lattice, reading->assumed_mm, middle, trace)
+                                   .value_or(EvenedPlane{reading->plane.rectification});
 
-    const FaceHeight face = ruler_face_height(photo, plane->reference, options.ruler_thickness_mm);
-    const double assumed_mm = surface_above(face, options, *plane, region->ruler_contact, first_stitch_mm).mm;
-    const PatchSource source{photo.grey, *region, photo_from_plane_at(plane->rectification, assumed_mm)};
-    const auto search = search_lattice(source, lattice_options(options, knowledge, source));
-    if (!search) return search.refusal();
-    trace_search(*search, trace);
-    const auto proposals = propose(knowledge, *search, trace);
-    if (!proposals) return proposals.refusal();
-    if (options.area_px.empty() && region->solidity < least_solidity) return two_fabrics();
-    const auto lattice = settle_lattice(source, *search, *proposals);
-    if (!lattice) return lattice.refusal();
-
-    trace.note(score_line(*lattice));
-    trace_ridges(photo, *lattice, trace);
-    if (const auto doubt = doubt_of(*lattice, *search, knowledge, options, trace)) return *doubt;
-
-    const PhotoPoint middle = middle_of(*region);
-    EvenedPlane evened{plane->rectification};
-    if (const auto even = evened_plane(*plane, *lattice, assumed_mm, middle, trace)) evened = *even;
-
-    const double stitch_mm = evened.along_rows * lattice->stitch_pitch_px.value / lattice->px_per_mm;
-    const Surface surface = surface_above(face, options, *plane, region->ruler_contact, stitch_mm);
-    const SurfaceHeight height{evened.rectification.camera_distance_mm, assumed_mm, surface.mm};
+    const double stitch_mm = evened.along_rows * lattice.stitch_pitch_px.value / lattice.px_per_mm;
+    const Surface surface = surface_of(*reading, options, stitch_mm);
+    const SurfaceHeight height{evened.rectification.camera_distance_mm, reading->assumed_mm, surface.mm};
     const auto budget = [&](double direction_deg) {
         return scale_budget_at(evened.rectification, middle, surface.mm, surface.std_mm, direction_deg);
     };
+    const auto along = budget(lattice.row_direction_deg);
 
     SwatchResult result;
     result.photo = photo_facts(photo);
-    result.scale = scale_result({plane->reference, evened.rectification});
-    result.stitch = lattice->stitch;
-    if (options.stitch) {
-        result.stitch.worked = options.worked;
-    } else if (const StitchNamer* namer = knowledge.recogniser.namer()) {
-        result.stitch = name_stitch(*namer, source, *lattice, *proposals, search->options.priors);
-    } else if (knowledge.recogniser.get()) {
-        result.warnings.push_back(no_stitch_network());
-    }
-    result.stitches_per_10cm = gauge_per_10cm(scaled(lattice->stitch_pitch_px, evened.along_rows),
-                                              lattice->px_per_mm, height, budget(lattice->row_direction_deg));
-    if (lattice->row_pitch_px) {
+    result.scale = scale_result({reading->plane.reference, evened.rectification});
+    result.stitch = stitch_of(*reading, knowledge, options);
+    result.stitches_per_10cm =
+        gauge_per_10cm(scaled(lattice.stitch_pitch_px, evened.along_rows), lattice.px_per_mm, height, along);
+    if (lattice.row_pitch_px) {
         result.rows_per_10cm =
-            gauge_per_10cm(scaled(*lattice->row_pitch_px, evened.across_rows), lattice->px_per_mm, height,
-                           budget(lattice->row_direction_deg + 90.0));
+            gauge_per_10cm(scaled(*lattice.row_pitch_px, evened.across_rows), lattice.px_per_mm, height,
+                           budget(lattice.row_direction_deg + 90.0));
     }
-    if (const auto whole =
-            whole_swatch(source, *lattice, evened, height, budget(lattice->row_direction_deg))) {
+    if (const auto whole = whole_swatch(reading->source, lattice, evened, height, along)) {
         result.width_mm = whole->width_mm;
         result.height_mm = whole->height_mm;
         result.stitches = whole->stitches;
         result.rows = whole->rows;
     }
-    for (const auto& rival : lattice->rivals) {
-        const double mm = height.correction() / lattice->px_per_mm;
-        result.rivals.push_back({span_10cm_mm / (rival.stitch_pitch_px * mm * evened.along_rows),
-                                 span_10cm_mm / (rival.row_pitch_px * mm * evened.across_rows), rival.score});
-    }
+    result.rivals = rival_gauges(lattice, evened, height);
     result.corrected = corrected_in(options);
-    const auto of_scale = scale_warnings(*plane);
-    result.warnings.insert(result.warnings.end(), of_scale.begin(), of_scale.end());
-    if (!options.stitch && !knowledge.recogniser.get()) {
-        result.warnings.push_back({"no-recogniser",
-                                   "the stitch recogniser's weights are missing or damaged; the plain method "
-                                   "read the fabric alone"});
-    }
-    const auto more = lattice_warnings(*lattice, *region, options);
-    result.warnings.insert(result.warnings.end(), more.begin(), more.end());
-    result.overlay = overlay_of(*lattice, *region);
+    result.warnings = scale_warnings(reading->plane);
+    append(result.warnings, weights_warnings(knowledge, options));
+    append(result.warnings, lattice_warnings(lattice, region, options));
+    result.overlay = overlay_of(lattice, region);
     return result;
 }
 

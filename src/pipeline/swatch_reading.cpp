@@ -1,0 +1,151 @@
+#include "pipeline/swatch_reading.h"
+
+#include <algorithm>
+#include <cmath>
+#include <future>
+#include <optional>
+#include <sstream>
+
+#include "core/units.h"
+#include "gauge/gauge.h"
+#include "image/quality.h"
+#include "pipeline/confirm.h"
+#include "pipeline/priors.h"
+#include "pipeline/propose.h"
+#include "pipeline/trace_pictures.h"
+
+namespace ridgetally {
+namespace {
+
+/// The lattice is first read on the plane that fits a stitch of this width; the gauge is set right
+/// afterwards.
+constexpr double first_stitch_mm = 5.0;
+/// A further piece of this part of the largest one is not a tail or a label: it might be the swatch that was
+/// meant.
+constexpr double second_piece_part = 0.4;
+
+/// Whole swatches of 120 of our own renders filled 0.92 of their convex hulls or more; pairs that touched
+/// each other 0.79 to 0.89.
+constexpr double least_solidity = 0.905;
+Refusal two_fabrics() {
+    return {"fabric", "two-fabrics", "what looks like fabric in the photo is more than one piece",
+            "leave one swatch in the frame, spread out flat, or bound the part to measure with --area"};
+}
+
+Outcome<FabricRegion> find_region(const Photo& photo, const SwatchOptions& options,
+                                  const ReferencePlane& plane,
+                                  const std::optional<FabricOverview>& overview) {
+    auto region = fabric_beside(photo, plane, options.area_px, overview);
+    if (!region || !options.area_px.empty()) return region;
+    const bool second_piece =
+        !region->others.empty() &&
+        cv::countNonZero(region->others.front()) > second_piece_part * cv::countNonZero(region->mask);
+    if (second_piece) return two_fabrics();
+    return region;
+}
+
+Surface surface_above(const FaceHeight& face, const SwatchOptions& options, const ReferencePlane& plane,
+                      RulerContact contact, double stitch_mm) {
+    // Two points by hand lie on what they measure.
+    if (plane.reference.kind == "two-points" && !options.fabric_thickness_mm) return {};
+    const double fabric_std =
+        options.fabric_thickness_mm ? told_thickness_std_mm : surface_height_std_mm(stitch_mm);
+    const double fabric_mm = options.fabric_thickness_mm.value_or(surface_height_mm(stitch_mm));
+    switch (contact) {
+        case RulerContact::apart:
+            break;
+        case RulerContact::across:  // the ruler presses the fabric down and lies on what the camera sees
+            return {-face.mm, std::hypot(fabric_std, face.std_mm)};
+        case RulerContact::beside:  // either is as likely
+            return {0.5 * fabric_mm - face.mm, std::hypot(0.5 * fabric_mm, fabric_std, face.std_mm)};
+    }
+    return {fabric_mm - face.mm, std::hypot(fabric_std, face.std_mm)};
+}
+
+LatticeOptions lattice_options(const SwatchOptions& options, const Knowledge& knowledge,
+                               const PatchSource& source) {
+    LatticeOptions result;
+    result.priors = priors_for(knowledge.catalog, options.stitch, options.worked);
+    result.source = options.stitch ? StitchSource::told : StitchSource::recognised;
+    result.accepted_rival = options.reading.value_or(0);
+    if (options.repeat) {
+        result.stitches_per_repeat = options.repeat->stitches;
+        result.rows_per_repeat = options.repeat->rows;
+    }
+    const auto direction = [&](double photo_deg) {
+        return plane_direction_rad(source.photo_from_plane, middle_of(source.region), photo_deg);
+    };
+    if (options.row_direction_deg) {
+        result.row_hint = RowHint::told;
+        result.row_direction_rad = direction(*options.row_direction_deg);
+        result.row_tolerance_rad = 16.0 / degrees_per_radian;
+    } else if (source.region.edge_direction_deg) {
+        result.row_hint = RowHint::modulo_90;
+        result.row_direction_rad = direction(*source.region.edge_direction_deg);
+    }
+    return result;
+}
+
+std::string score_line(const Lattice& lattice) {
+    const auto& s = lattice.scores;
+    std::ostringstream line;
+    line << "lattice: stitch comb " << s.stitch_comb << ", row comb " << s.row_comb << ", line " << s.line
+         << ", prior " << s.log_prior << ", total " << s.total << ", margin "
+         << std::min(s.stitch_margin, s.row_margin) << ", coherence " << s.stitch_coherence << " and "
+         << s.row_coherence;
+    return line.str();
+}
+
+/// The overview that the search for fabric needs, begun beside the reading of the ruler, which keeps one core
+/// busy for half of its time. None where the maker bounded the fabric.
+std::future<FabricOverview> overview_ahead(const Photo& photo, const SwatchOptions& options) {
+    if (!options.area_px.empty()) return {};
+    return std::async(std::launch::async, [&photo] { return fabric_overview(photo); });
+}
+
+}  // namespace
+
+Outcome<SwatchReading> read_swatch(const Photo& photo, const Knowledge& knowledge,
+                                   const SwatchOptions& options, Trace& trace) {
+    if (const auto quality = check_quality(photo.pyramid); !quality) return quality.refusal();
+    auto ahead = overview_ahead(photo, options);
+    auto plane = find_reference(photo, knowledge.catalog, options.scale, trace);
+    if (!plane) return plane.refusal();
+    const auto loading = knowledge.recogniser.loading();
+    auto region =
+        find_region(photo, options, *plane, ahead.valid() ? std::optional(ahead.get()) : std::nullopt);
+    if (!region) return region.refusal();
+    if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
+    trace.note("fabric: fills " + std::to_string(region->solidity) + " of its convex hull");
+
+    SwatchReading reading;
+    reading.plane = std::move(plane).value();
+    reading.face = ruler_face_height(photo, reading.plane.reference, options.ruler_thickness_mm);
+    reading.source = {photo.grey, std::move(region).value(), {}};
+    reading.assumed_mm = surface_of(reading, options, first_stitch_mm).mm;
+    reading.source.photo_from_plane = photo_from_plane_at(reading.plane.rectification, reading.assumed_mm);
+
+    const auto search = search_lattice(reading.source, lattice_options(options, knowledge, reading.source));
+    if (!search) return search.refusal();
+    trace_search(*search, trace);
+    auto proposals = propose(knowledge, *search, trace);
+    if (!proposals) return proposals.refusal();
+    if (options.area_px.empty() && reading.source.region.solidity < least_solidity) return two_fabrics();
+    auto lattice = settle_lattice(reading.source, *search, *proposals);
+    if (!lattice) return lattice.refusal();
+    trace.note(score_line(*lattice));
+    trace_ridges(photo, *lattice, trace);
+    if (const auto doubt = doubt_of(*lattice, *search, knowledge, options, trace)) return *doubt;
+
+    reading.priors = search->options.priors;
+    reading.proposals = std::move(proposals).value();
+    reading.lattice = std::move(lattice).value();
+    return reading;
+}
+
+Surface surface_of(const SwatchReading& reading, const SwatchOptions& options, double stitch_mm) {
+    return surface_above(reading.face, options, reading.plane, reading.source.region.ruler_contact,
+                         stitch_mm);
+}
+
+}  // namespace ridgetally
