@@ -33,9 +33,10 @@ constexpr double any_rim_part = 0.80;
 constexpr double rim_part_std = 0.13;
 
 /// Standard uncertainty of how far the rim stands off the table, of the stitch's width: crowns cup and
-/// ruffle, and pressed flat a rim stays within about a row's height of the table, evenly likely over it
-/// (common practice, no source; a row of 1.15 stitch widths over the root of twelve).
-constexpr double off_table_std = 0.33;
+/// ruffle. Pressed flat most rims lie on the table and few stand a row's height off it: likelihood falling
+/// evenly over a row, 1.15 stitch widths over the root of 18 (JCGM 100:2008, 4.3.9, one side of a triangle;
+/// common practice, no source for the row).
+constexpr double off_table_std = 0.27;
 
 struct Height {
     double mm = 0.0;
