@@ -71,12 +71,10 @@ Height rim_above(const FaceHeight& face, const CrownOptions& options, const Refe
 enum class Edge { found, told };
 
 /// What is left of the edge itself: half a pixel all round (the lens's and the fuzz's side of it is the same
-/// everywhere) and, of the radius, what dark shadows beside the yarn and rims that do not lie flat do to it.
-/// That part is the smallest with which the stated intervals of 49 rendered crowns, uneven and some of them
-/// wavy, held 94 of 100 (84 without it). Hidden parts count by how far the rest is from a circle.
+/// everywhere). Hidden parts count by how far the rest is from a circle. That a rim may not lie flat is part
+/// of its height.
 std::vector<Contribution> outline_parts(const DiscOutline& outline, Edge edge) {
     constexpr double edge_px = 0.5;
-    constexpr double rim_part = 0.005;
     const double radius = 0.5 * outline.area_diameter_mm();
     const double filled = 1.0 - outline.part_of(RimPlace::edge);
     // A filled part is as good as the rest is round, but never better than a fiftieth of the radius:
@@ -84,7 +82,7 @@ std::vector<Contribution> outline_parts(const DiscOutline& outline, Edge edge) {
     constexpr double least_doubt = 0.02;
     const double doubt = std::max(std::max(outline.out_of_round_mm, outline.spread_mm) / radius, least_doubt);
     const double told_part = edge == Edge::told ? told_rim_std_mm / radius : 0.0;
-    return {{"edge", std::hypot(edge_px / outline.px_per_mm / radius, rim_part, told_part)},
+    return {{"edge", std::hypot(edge_px / outline.px_per_mm / radius, told_part)},
             {"hidden edge", filled * doubt}};
 }
 
