@@ -40,9 +40,8 @@ Support support_of(const Reading& reading, const std::vector<Proposal>& proposal
 /// Whether the proposal of most weight says something else than the reading so supported, and says it with
 /// more weight than any that agrees.
 bool contradicted(const Support& support, const std::vector<Proposal>& proposals) {
-    const auto most = std::max_element(proposals.begin(), proposals.end(),
-                                       [](const auto& a, const auto& b) { return a.weight < b.weight; });
-    return most != proposals.end() && most->weight > support.weight && support.strongest != &*most;
+    const Proposal* most = strongest_of(proposals);
+    return most != nullptr && most->weight > support.weight && support.strongest != most;
 }
 
 /// Whether a proposal of much weight says that a stitch is of another width.

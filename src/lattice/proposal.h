@@ -1,6 +1,8 @@
 #pragma once
 
+#include <algorithm>
 #include <array>
+#include <vector>
 
 #include "core/stitch.h"
 
@@ -17,5 +19,12 @@ struct Proposal {
         family{};        ///< probabilities, in the order of StitchFamily; may sum to less than 1
     double round = 0.5;  ///< probability of work in rounds
 };
+
+/// The proposal of most weight, null where there is none.
+[[nodiscard]] inline const Proposal* strongest_of(const std::vector<Proposal>& proposals) {
+    const auto most = std::max_element(proposals.begin(), proposals.end(),
+                                       [](const auto& a, const auto& b) { return a.weight < b.weight; });
+    return most == proposals.end() ? nullptr : &*most;
+}
 
 }  // namespace ridgetally

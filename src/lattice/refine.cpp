@@ -4,6 +4,7 @@
 #include <cmath>
 #include <opencv2/imgproc.hpp>
 
+#include "core/median.h"
 #include "lattice/texture.h"
 
 namespace ridgetally {
@@ -71,15 +72,11 @@ std::vector<BlockPitch> block_pitches(const std::vector<PhaseField>& fields, con
         }
     }
     if (blocks.size() < 3) return blocks;
-    const auto median = [](std::vector<double> v) {
-        std::nth_element(v.begin(), v.begin() + static_cast<std::ptrdiff_t>(v.size() / 2), v.end());
-        return v[v.size() / 2];
-    };
     std::vector<double> logs;
     for (const auto& block : blocks) logs.push_back(std::log(block.pitch_px));
-    const double centre = median(logs);
+    const double centre = median_of(logs);
     for (double& value : logs) value = std::abs(value - centre);
-    const double scatter = 1.4826 * median(logs);
+    const double scatter = mad_to_std * median_of(logs);
     for (auto& block : blocks) block.relative_std = scatter;
     return blocks;
 }

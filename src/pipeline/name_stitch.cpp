@@ -22,13 +22,6 @@ struct Pitches {
     double upright_rad = 0.0;  ///< direction of a row on the plane, stitches standing upright on it
 };
 
-/// The proposal of most weight, null where there is none.
-const Proposal* likeliest_of(const std::vector<Proposal>& proposals) {
-    const auto likely = std::max_element(proposals.begin(), proposals.end(),
-                                         [](const auto& a, const auto& b) { return a.weight < b.weight; });
-    return likely == proposals.end() ? nullptr : &*likely;
-}
-
 std::optional<Pitches> pitches_of(const Lattice& lattice, const Proposal* likely) {
     Pitches p;
     p.stitch_mm = lattice.stitch_pitch_px.value / lattice.px_per_mm;
@@ -126,7 +119,7 @@ StitchReading unnamed() {
 
 StitchReading name_stitch(const StitchNamer& namer, const PatchSource& source, const Lattice& lattice,
                           const std::vector<Proposal>& proposals, const std::vector<FamilyPrior>& priors) {
-    const Proposal* likely = likeliest_of(proposals);
+    const Proposal* likely = strongest_of(proposals);
     const auto pitches = pitches_of(lattice, likely);
     const auto patch = pitches ? patch_of(source, *pitches) : std::nullopt;
     if (!patch) return unnamed();

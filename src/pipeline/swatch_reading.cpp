@@ -27,6 +27,7 @@ constexpr double second_piece_part = 0.4;
 /// Whole swatches of 120 of our own renders filled 0.92 of their convex hulls or more; pairs that touched
 /// each other 0.79 to 0.89.
 constexpr double least_solidity = 0.905;
+
 Refusal two_fabrics() {
     return {"fabric", "two-fabrics", "what looks like fabric in the photo is more than one piece",
             "leave one swatch in the frame, spread out flat, or bound the part to measure with --area"};
@@ -42,24 +43,6 @@ Outcome<FabricRegion> find_region(const Photo& photo, const SwatchOptions& optio
         cv::countNonZero(region->others.front()) > second_piece_part * cv::countNonZero(region->mask);
     if (second_piece) return two_fabrics();
     return region;
-}
-
-Surface surface_above(const FaceHeight& face, const SwatchOptions& options, const ReferencePlane& plane,
-                      RulerContact contact, double stitch_mm) {
-    // Two points by hand lie on what they measure.
-    if (plane.reference.kind == "two-points" && !options.fabric_thickness_mm) return {};
-    const double fabric_std =
-        options.fabric_thickness_mm ? told_thickness_std_mm : surface_height_std_mm(stitch_mm);
-    const double fabric_mm = options.fabric_thickness_mm.value_or(surface_height_mm(stitch_mm));
-    switch (contact) {
-        case RulerContact::apart:
-            break;
-        case RulerContact::across:  // the ruler presses the fabric down and lies on what the camera sees
-            return {-face.mm, std::hypot(fabric_std, face.std_mm)};
-        case RulerContact::beside:  // either is as likely
-            return {0.5 * fabric_mm - face.mm, std::hypot(0.5 * fabric_mm, fabric_std, face.std_mm)};
-    }
-    return {fabric_mm - face.mm, std::hypot(fabric_std, face.std_mm)};
 }
 
 LatticeOptions lattice_options(const SwatchOptions& options, const Knowledge& knowledge,
@@ -144,8 +127,21 @@ Outcome<SwatchReading> read_swatch(const Photo& photo, const Knowledge& knowledg
 }
 
 Surface surface_of(const SwatchReading& reading, const SwatchOptions& options, double stitch_mm) {
-    return surface_above(reading.face, options, reading.plane, reading.source.region.ruler_contact,
-                         stitch_mm);
+    const FaceHeight& face = reading.face;
+    // Two points by hand lie on what they measure.
+    if (reading.plane.reference.kind == "two-points" && !options.fabric_thickness_mm) return {};
+    const double fabric_std =
+        options.fabric_thickness_mm ? told_thickness_std_mm : surface_height_std_mm(stitch_mm);
+    const double fabric_mm = options.fabric_thickness_mm.value_or(surface_height_mm(stitch_mm));
+    switch (reading.source.region.ruler_contact) {
+        case RulerContact::apart:
+            break;
+        case RulerContact::across:  // the ruler presses the fabric down and lies on what the camera sees
+            return {-face.mm, std::hypot(fabric_std, face.std_mm)};
+        case RulerContact::beside:  // either is as likely
+            return {0.5 * fabric_mm - face.mm, std::hypot(0.5 * fabric_mm, fabric_std, face.std_mm)};
+    }
+    return {fabric_mm - face.mm, std::hypot(fabric_std, face.std_mm)};
 }
 
 }  // namespace ridgetally
