@@ -4,6 +4,7 @@
 #include <mutex>
 #include <nlohmann/json.hpp>
 #include <opencv2/dnn.hpp>
+#include <optional>
 #include <stdexcept>
 #include <utility>
 
@@ -42,25 +43,37 @@ Refusal no_weights(const std::string& why) {
             "install the models folder again"};
 }
 
-/// One network for each size of tile, since a change of size makes the engine lay out its memory anew.
-struct LearnedNetwork::Shared {
-    std::vector<std::uint8_t> onnx;
-    std::map<std::pair<int, int>, cv::dnn::Net> by_size;
-    std::mutex turn;
+/// Networks of one set of weights that nobody runs at the moment, by the size of tile they are laid out for:
+/// a change of size makes the engine lay out its memory anew.
+class LearnedNetwork::Idle {
+  public:
+    explicit Idle(std::vector<std::uint8_t> onnx) : onnx_(std::move(onnx)) {}
 
-    cv::dnn::Net& for_size(cv::Size size) {
-        const std::pair<int, int> key(size.width, size.height);
-        const auto found = by_size.find(key);
-        if (found != by_size.end()) return found->second;
+    /// A network for this size, which nobody else runs until it is given back.
+    cv::dnn::Net take(cv::Size size) {
+        if (auto net = idle(size)) return *net;
         // Laying out memory anew is still cheaper than reading the weights again, and no tile is as small as
         // the trial.
-        if (auto tried = by_size.extract({trial_side_px, trial_side_px})) {
-            tried.key() = key;
-            return by_size.insert(std::move(tried)).position->second;
-        }
-        const auto* bytes = reinterpret_cast<const char*>(onnx.data());
-        return by_size.emplace(key, cv::dnn::readNetFromONNX(bytes, onnx.size())).first->second;
+        if (auto tried = idle({trial_side_px, trial_side_px})) return *tried;
+        return cv::dnn::readNetFromONNX(reinterpret_cast<const char*>(onnx_.data()), onnx_.size());
     }
+
+    void give_back(cv::Size size, const cv::dnn::Net& net) {
+        const std::lock_guard<std::mutex> lock(turn_);
+        by_size_.emplace(std::pair(size.width, size.height), net);
+    }
+
+  private:
+    std::optional<cv::dnn::Net> idle(cv::Size size) {
+        const std::lock_guard<std::mutex> lock(turn_);
+        auto found = by_size_.extract(std::pair(size.width, size.height));
+        if (!found) return std::nullopt;
+        return std::move(found.mapped());
+    }
+
+    std::vector<std::uint8_t> onnx_;
+    std::mutex turn_;
+    std::multimap<std::pair<int, int>, cv::dnn::Net> by_size_;
 };
 
 std::vector<cv::Mat> LearnedNetwork::run(const cv::Mat& tile, const std::vector<std::string>& outputs) const {
@@ -70,13 +83,13 @@ std::vector<cv::Mat> LearnedNetwork::run(const cv::Mat& tile, const std::vector<
     const int shape[] = {1, 1, tile.rows, tile.cols};
     const cv::Mat solid = tile.isContinuous() ? tile : tile.clone();
     const cv::Mat input(4, shape, CV_32F, const_cast<float*>(solid.ptr<float>()));
-    const std::lock_guard<std::mutex> lock(shared_->turn);
-    cv::dnn::Net& net = shared_->for_size(tile.size());
+    cv::dnn::Net net = idle_->take(tile.size());
     net.setInput(input, "picture");
     std::vector<cv::Mat> out;
     net.forward(out, outputs);
     // The engine's own memory, which the next run overwrites.
     for (cv::Mat& blob : out) blob = blob.clone();
+    idle_->give_back(tile.size(), net);
     return out;
 }
 
@@ -86,9 +99,7 @@ Outcome<LearnedNetwork> load_network(const std::filesystem::path& folder, const 
     auto onnx = read_file((folder / entry->file).string(), most_weight_bytes);
     if (!onnx) return no_weights(onnx.refusal().message);
     if (sha256_hex(*onnx) != entry->sha256) return no_weights(entry->file + " is damaged");
-    auto shared = std::make_shared<LearnedNetwork::Shared>();
-    shared->onnx = std::move(onnx).value();
-    return LearnedNetwork(std::move(shared));
+    return LearnedNetwork(std::make_shared<LearnedNetwork::Idle>(std::move(onnx).value()));
 }
 
 cv::Mat channels_of(const cv::Mat& blob, int first, int count) {

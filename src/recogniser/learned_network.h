@@ -14,7 +14,7 @@ namespace ridgetally {
 inline constexpr int trial_side_px = 64;
 
 /// A learned network whose weights were checked: a cheap value to copy; copies share the weights and may be
-/// used from several threads (one forward run at a time).
+/// used from several threads, each of which then has memory of its own to run it in.
 class LearnedNetwork {
   public:
     /// Runs the network on a locally normalised tile: CV_32FC1, its sides multiples of 16. One blob (1,
@@ -23,10 +23,10 @@ class LearnedNetwork {
                                            const std::vector<std::string>& outputs) const;
 
   private:
-    struct Shared;
-    explicit LearnedNetwork(std::shared_ptr<Shared> shared) : shared_(std::move(shared)) {}
+    class Idle;
+    explicit LearnedNetwork(std::shared_ptr<Idle> idle) : idle_(std::move(idle)) {}
     friend Outcome<LearnedNetwork> load_network(const std::filesystem::path& folder, const std::string& key);
-    std::shared_ptr<Shared> shared_;
+    std::shared_ptr<Idle> idle_;
 };
 
 /// Loads the file that `folder`/manifest.json names under `key` and compares its SHA-256 with the one given
