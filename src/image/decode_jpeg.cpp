@@ -21,36 +21,44 @@ bool has_luma_plane(const jpeg_decompress_struct& info) {
            info.comp_info[0].v_samp_factor == info.max_v_samp_factor;
 }
 
-/// Memory for a component's samples, in whole blocks as the decoder writes them, and the part of it that is
-/// picture (ITU-T T.81, A.1.1 and A.2.4).
+/// A component: its rows in whole blocks as the decoder writes them, some at a time, and where its picture
+/// part lies upright (ITU-T T.81, A.1.1 and A.2.4).
 struct Plane {
+    cv::Size used;  // of the stored picture part
+    int unit_rows = 0;
     cv::Mat blocks;
-    cv::Mat picture;
+    cv::Mat upright;
 };
 
-Plane plane_for(const jpeg_decompress_struct& info, const jpeg_component_info& component) {
-    const auto whole = [](JDIMENSION size, int factor, int most_factor) {
-        const auto side = static_cast<int>(size);
-        const int units = (side + most_factor * DCTSIZE - 1) / (most_factor * DCTSIZE);
-        return std::pair{units * factor * DCTSIZE, (side * factor + most_factor - 1) / most_factor};
+/// Units of rows decoded before they are put upright: with 4032 pixels a row and half of the colours they
+/// stay in the second level cache.
+constexpr int units_at_a_time = 4;
+
+Plane plane_for(const jpeg_decompress_struct& info, const jpeg_component_info& component,
+                Orientation orientation) {
+    const auto part = [](JDIMENSION size, int factor, int most_factor) {
+        return (static_cast<int>(size) * factor + most_factor - 1) / most_factor;
     };
-    const auto [width, used_width] = whole(info.image_width, component.h_samp_factor, info.max_h_samp_factor);
-    const auto [height, used_height] =
-        whole(info.image_height, component.v_samp_factor, info.max_v_samp_factor);
-    Plane plane{cv::Mat(height, width, CV_8UC1), {}};
-    plane.picture = plane.blocks(cv::Rect(0, 0, used_width, used_height));
+    const int units = (static_cast<int>(info.image_width) + info.max_h_samp_factor * DCTSIZE - 1) /
+                      (info.max_h_samp_factor * DCTSIZE);
+    Plane plane;
+    plane.used = {part(info.image_width, component.h_samp_factor, info.max_h_samp_factor),
+                  part(info.image_height, component.v_samp_factor, info.max_v_samp_factor)};
+    plane.unit_rows = component.v_samp_factor * DCTSIZE;
+    plane.blocks.create(units_at_a_time * plane.unit_rows, units * component.h_samp_factor * DCTSIZE,
+                        CV_8UC1);
+    plane.upright.create(upright_size(plane.used, orientation), CV_8UC1);
     return plane;
 }
 
-/// Decodes one row of coded units: `v_samp_factor` rows of blocks of each component.
-bool read_unit_row(JpegReader& reader, std::vector<Plane>& planes) {
+/// Decodes one row of coded units, the `unit`-th of those held at a time: `v_samp_factor` rows of blocks of
+/// each component.
+bool read_unit_row(JpegReader& reader, std::vector<Plane>& planes, int unit) {
     constexpr int most_rows = MAX_SAMP_FACTOR * DCTSIZE;
     std::array<std::array<JSAMPROW, most_rows>, MAX_COMPONENTS> rows{};
     std::array<JSAMPARRAY, MAX_COMPONENTS> components{};
-    const int unit =
-        static_cast<int>(reader.info.output_scanline) / (reader.info.max_v_samp_factor * DCTSIZE);
     for (std::size_t c = 0; c < planes.size(); ++c) {
-        const int count = reader.info.comp_info[c].v_samp_factor * DCTSIZE;
+        const int count = planes[c].unit_rows;
         for (int y = 0; y < count; ++y)
             rows[c][static_cast<std::size_t>(y)] = planes[c].blocks.ptr(unit * count + y);
         components[c] = rows[c].data();
@@ -62,9 +70,26 @@ bool read_unit_row(JpegReader& reader, std::vector<Plane>& planes) {
     });
 }
 
-/// In one piece of memory, which nothing may take for granted of a part of a plane.
-cv::Mat upright_plane(const Plane& plane, Orientation orientation) {
-    return turned_upright(plane.picture.isContinuous() ? plane.picture : plane.picture.clone(), orientation);
+/// Puts what is held upright; `first_unit` is the place of its first row of units in the picture.
+void place_units(std::vector<Plane>& planes, int first_unit, Orientation orientation) {
+    for (Plane& plane : planes) {
+        const int first = first_unit * plane.unit_rows;
+        const int rows = std::min(plane.blocks.rows, plane.used.height - first);
+        if (rows > 0)
+            place_rows(plane.blocks(cv::Rect(0, 0, plane.used.width, rows)), first, orientation,
+                       plane.upright);
+    }
+}
+
+bool read_planes(JpegReader& reader, std::vector<Plane>& planes, Orientation orientation) {
+    for (int first_unit = 0; reader.info.output_scanline < reader.info.output_height;
+         first_unit += units_at_a_time) {
+        for (int unit = 0; unit < units_at_a_time && reader.info.output_scanline < reader.info.output_height;
+             ++unit)
+            if (!read_unit_row(reader, planes, unit)) return false;
+        place_units(planes, first_unit, orientation);
+    }
+    return reader.guarded([&reader] { jpeg_finish_decompress(&reader.info); });
 }
 
 Outcome<UprightPicture> decode_planes(JpegReader& reader, Orientation orientation) {
@@ -76,16 +101,13 @@ Outcome<UprightPicture> decode_planes(JpegReader& reader, Orientation orientatio
     if (!started) return reader.refusal();
     std::vector<Plane> planes;
     for (int c = 0; c < reader.info.num_components; ++c)
-        planes.push_back(plane_for(reader.info, reader.info.comp_info[c]));
-    while (reader.info.output_scanline < reader.info.output_height)
-        if (!read_unit_row(reader, planes)) return reader.refusal();
-    if (!reader.guarded([&reader] { jpeg_finish_decompress(&reader.info); })) return reader.refusal();
+        planes.push_back(plane_for(reader.info, reader.info.comp_info[c], orientation));
+    if (!read_planes(reader, planes, orientation)) return reader.refusal();
 
     UprightPicture picture;
-    picture.grey = upright_plane(planes[0], orientation);
+    picture.grey = planes[0].upright;
     if (planes.size() == 3) {
-        picture.colour = colour_overview(picture.grey, upright_plane(planes[1], orientation),
-                                         upright_plane(planes[2], orientation));
+        picture.colour = colour_overview(picture.grey, planes[1].upright, planes[2].upright);
     } else {
         const cv::Mat no_colour(8, 8, CV_8UC1, cv::Scalar(128));
         picture.colour = colour_overview(picture.grey, no_colour, no_colour);
