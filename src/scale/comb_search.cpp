@@ -77,7 +77,8 @@ std::vector<int> walk(const std::vector<CombCell>& cells, const std::vector<char
     }
 }
 
-/// Cells beside the path that tell the same comb, so that they seed no chain of their own.
+/// Cells beside the path that tell the same comb, so that they seed no chain of their own. A coarse comb, of
+/// fabric say, has no say over a fine one further away than the fine one's own pitch makes near.
 std::vector<int> companions(const std::vector<CombCell>& cells, const std::vector<char>& used,
                             const std::vector<int>& path) {
     std::vector<int> beside;
@@ -87,7 +88,9 @@ std::vector<int> companions(const std::vector<CombCell>& cells, const std::vecto
         for (const int p : path) {
             const CombCell& o = cells[static_cast<std::size_t>(p)];
             const double apart = std::hypot(c.centre_px.x - o.centre_px.x, c.centre_px.y - o.centre_px.y);
-            if (apart > 3.0 * o.pitch_px || turn_between(c.axis_rad, o.axis_rad) > widest_turn_rad) continue;
+            if (apart > 3.0 * std::min(o.pitch_px, c.pitch_px) ||
+                turn_between(c.axis_rad, o.axis_rad) > widest_turn_rad)
+                continue;
             beside.push_back(static_cast<int>(i));
             break;
         }
