@@ -203,7 +203,9 @@ void keep_true_marks(RulerLine& line) {
 }
 
 double RulerLine::length_in_pitches(const MeasuredMark& mark) const {
-    return (mark.bottom_w - mark.top_w) / std::abs(model.spacing(mark.index));
+    const double foot = foot_w(mark.at_u);
+    const double length = tips_at_greater_w ? mark.bottom_w - foot : foot - mark.top_w;
+    return length / std::abs(model.spacing(mark.index));
 }
 
 }  // namespace ridgetally

@@ -26,6 +26,8 @@ struct RulerLine {
     double found_share = 0.0;         ///< marks found among the indices they span
     GraduationEvidence evidence;
 
+    /// From the feet's common line to the mark's tip: a rule's marks stand on one line, and where a bright
+    /// bevel lies under it, single feet are seen on either side of the bevel.
     [[nodiscard]] double length_in_pitches(const MeasuredMark& mark) const;
 };
 
