@@ -18,6 +18,7 @@ Photo drawn(const DrawnScene& scene) {
     random.fill(grain, cv::RNG::NORMAL, 0.0, scene.table_grain);
     cv::Mat noisy;
     cv::add(bgr, grain, noisy, cv::noArray(), CV_8U);
+    if (!scene.burnt_out.empty()) cv::rectangle(noisy, scene.burnt_out, cv::Scalar::all(255), cv::FILLED);
     Photo photo = photo_from_pixels(noisy);
     photo.file = "drawn";
     return photo;

@@ -16,6 +16,7 @@ struct DrawnScene {
     cv::Scalar table_bgr{150, 140, 130};
     double table_grain = 3.0;  ///< standard deviation, grey levels
     cv::Rect ruler;            ///< white; empty: none
+    cv::Rect burnt_out;        ///< of the table: white without grain; empty: none
 };
 
 /// Fabric is drawn as a net of dark gaps 14 px apart on its colour.

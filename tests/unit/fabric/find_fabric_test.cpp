@@ -50,6 +50,17 @@ TEST(FindFabric, FindsFabricOnAGrainyTable) {
     EXPECT_GT(agreement(*region, scene), 0.93);
 }
 
+// Where light burns the table out there is no noise either: that is no reason to take the rest for fabric.
+TEST(FindFabric, FindsFabricOnATableHalfBurntOut) {
+    test::DrawnScene scene;
+    scene.table_bgr = {226, 228, 230};
+    scene.fabric_bgr = {175, 200, 215};
+    scene.burnt_out = {0, 640, 1200, 260};
+    const auto region = found(scene);
+    ASSERT_TRUE(region) << region.refusal().message;
+    EXPECT_GT(agreement(*region, scene), 0.95);
+}
+
 TEST(FindFabric, KeepsTheRulerOut) {
     test::DrawnScene scene;
     scene.ruler = {40, 640, 1100, 90};
