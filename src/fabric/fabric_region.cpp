@@ -51,8 +51,8 @@ std::vector<cv::Mat> pieces_of(const cv::Mat& mask, double least_area_px) {
 /// Threshold between table and fabric: Otsu's on the logarithm (N. Otsu, IEEE SMC 9(1), 1979), since the two
 /// differ by a factor, not by a sum.
 cv::Mat busy_part(const cv::Mat& energy, const cv::Mat& keep_out) {
-    // Of 40 renders, tables had 0.1 to 0.45 and fabric 0.5 or more. Burnt-out parts have no noise at all; on a
-    // logarithm they would be the one class and everything else the other.
+    // Of 40 renders, tables had 0.1 to 0.45 and fabric 0.5 or more. Burnt-out parts have no noise at all; on
+    // a logarithm they would be the one class and everything else the other.
     constexpr double least_told_apart = 0.2;
     cv::Mat log_energy;
     cv::log(cv::max(energy, least_told_apart), log_energy);
