@@ -4,6 +4,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "scale/coarse_scale.h"
 #include "scale/comb_search.h"
 #include "scale/mark_smooth.h"
 #include "scale/ruler_decision.h"
@@ -115,6 +116,40 @@ Refusal refusal_of(const RulerDecision& decision, const Survey& seen) {
         "sharper and without glare on it"};
 }
 
+Refusal other_unit() {
+    return {"scale", "unit-conflict", "the ruler's marks clearly count in the other unit than the one told",
+            "leave --ruler away, or check which edge of the ruler is seen"};
+}
+
+/// Who answers for the object's length, and how far it may be off over the span of the best line.
+void set_tolerance(ScaleReference& reference, bool soft) {
+    const auto& marks = reference.lines.front().marks;
+    const double span_mm = std::abs(marks.back().position_mm - marks.front().position_mm);
+    const double error_mm = soft ? class_three_error_mm : class_two_error_mm;
+    reference.object_relative_std = error_mm / std::sqrt(3.0) / span_mm;
+    reference.object_source = soft ? "1 mm on any length up to 1 m, a soft tape of class III, rectangular "
+                                     "(Directive 2014/32/EU, annex X, MI-008)"
+                                   : "0.5 mm on any length up to 1 m, a rule of class II, rectangular "
+                                     "(Directive 2014/32/EU, annex X, MI-008)";
+}
+
+/// Where the ordinary reader decides nothing: a coarse scale, or `refusal`.
+Outcome<ScaleReference> coarse_or(const Refusal& refusal, const GreyPyramid& pyramid,
+                                  const RulerOptions& options) {
+    const CoarseScale coarse = read_coarse_scale(pyramid);
+    if (!coarse.line) return refusal;
+    if (options.told_unit && *options.told_unit != coarse.line->reading.unit) return other_unit();
+    ScaleReference reference;
+    reference.kind = "ruler";
+    reference.lines.push_back(mark_line(*coarse.line));
+    reference.outline_px = ruler_outline(pyramid, coarse.line->line, coarse.line->reading.mm_per_index);
+    set_tolerance(reference, false);
+    reference.notes = coarse.notes;
+    reference.notes.push_back("row of " + std::to_string(coarse.line->line.marks.size()) + " marks read as " +
+                              coarse.line->reading.name);
+    return reference;
+}
+
 }  // namespace
 
 Outcome<ScaleReference> read_ruler(const Photo& photo, const RulerOptions& options) {
@@ -122,15 +157,12 @@ Outcome<ScaleReference> read_ruler(const Photo& photo, const RulerOptions& optio
     const GreyPyramid& pyramid = photo.pyramid;
     Survey seen = survey(pyramid, search_combs(pyramid));
     const RulerDecision decision = decide_graduations(seen.lines, options.told_unit);
-    if (decision.lines.empty()) return refusal_of(decision, seen);
+    if (decision.lines.empty()) return coarse_or(refusal_of(decision, seen), pyramid, options);
     auto best = decision.lines.begin();
     if (options.told_unit) {
         best = std::find_if(decision.lines.begin(), decision.lines.end(),
                             [&](const DecidedLine& l) { return l.reading.unit == *options.told_unit; });
-        if (best == decision.lines.end())
-            return Refusal{"scale", "unit-conflict",
-                           "the ruler's marks clearly count in the other unit than the one told",
-                           "leave --ruler away, or check which edge of the ruler is seen"};
+        if (best == decision.lines.end()) return other_unit();
     }
     ScaleReference reference;
     reference.kind = "ruler";
@@ -138,15 +170,7 @@ Outcome<ScaleReference> read_ruler(const Photo& photo, const RulerOptions& optio
     for (auto other = decision.lines.begin(); other != decision.lines.end(); ++other)
         if (other != best) reference.lines.push_back(mark_line(*other));
     reference.outline_px = ruler_outline(pyramid, *best->line, best->reading.mm_per_index);
-    const auto& marks = reference.lines.front().marks;
-    const double span_mm = std::abs(marks.back().position_mm - marks.front().position_mm);
-    const bool soft = bow_mm(*best) > bent_from_mm;
-    const double error_mm = soft ? class_three_error_mm : class_two_error_mm;
-    reference.object_relative_std = error_mm / std::sqrt(3.0) / span_mm;
-    reference.object_source = soft ? "1 mm on any length up to 1 m, a soft tape of class III, rectangular "
-                                     "(Directive 2014/32/EU, annex X, MI-008)"
-                                   : "0.5 mm on any length up to 1 m, a rule of class II, rectangular "
-                                     "(Directive 2014/32/EU, annex X, MI-008)";
+    set_tolerance(reference, bow_mm(*best) > bent_from_mm);
     reference.notes = seen.notes;
     reference.notes.insert(reference.notes.end(), decision.notes.begin(), decision.notes.end());
     for (const DecidedLine& l : decision.lines)

@@ -15,7 +15,8 @@ struct RulerOptions {
 };
 
 /// Finds graduated rulers and tapes and reads their marks. The best line (most marks) comes first; every
-/// other line that agrees with it follows. Refuses with stage "scale" and
+/// other line that agrees with it follows. Where no line is read, a coarse scale of whole centimetres divided
+/// in ten is looked for (coarse_scale.h). Refuses with stage "scale" and
 ///   "no-ruler"         nothing like a row of ruler marks,
 ///   "ruler-unreadable" an even row of marks whose divisions cannot be made out,
 ///   "unit-undecided"   marks that millimetres and inches (or two step widths) would explain alike,

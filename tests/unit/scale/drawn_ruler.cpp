@@ -22,18 +22,6 @@ bool in_box(double x, double y, double x0, double y0, double x1, double y1) {
     return x >= x0 && x <= x1 && y >= y0 && y <= y1;
 }
 
-bool in_digit(int digit, double x, double y) {
-    const double w = digit_wide_mm;
-    const double h = digit_high_mm;
-    const double t = 0.35;
-    const int on = segments[static_cast<std::size_t>(digit)];
-    const auto lit = [on](int bit) { return (on >> bit & 1) != 0; };
-    return (lit(0) && in_box(x, y, 0, 0, w, t)) || (lit(1) && in_box(x, y, w - t, 0, w, h / 2)) ||
-           (lit(2) && in_box(x, y, w - t, h / 2, w, h)) || (lit(3) && in_box(x, y, 0, h - t, w, h)) ||
-           (lit(4) && in_box(x, y, 0, h / 2, t, h)) || (lit(5) && in_box(x, y, 0, 0, t, h / 2)) ||
-           (lit(6) && in_box(x, y, 0, (h - t) / 2, w, (h + t) / 2));
-}
-
 int marks_a_numeral(const Rule& rule) {
     return rule.unit == LengthUnit::mm ? 10 * rule.divisions : rule.divisions;
 }
@@ -64,6 +52,18 @@ double grey_at(const Rule& rule, double x, double y) {
 }
 
 }  // namespace
+
+bool in_digit(int digit, double x, double y) {
+    const double w = digit_wide_mm;
+    const double h = digit_high_mm;
+    const double t = 0.35;
+    const int on = segments[static_cast<std::size_t>(digit)];
+    const auto lit = [on](int bit) { return (on >> bit & 1) != 0; };
+    return (lit(0) && in_box(x, y, 0, 0, w, t)) || (lit(1) && in_box(x, y, w - t, 0, w, h / 2)) ||
+           (lit(2) && in_box(x, y, w - t, h / 2, w, h)) || (lit(3) && in_box(x, y, 0, h - t, w, h)) ||
+           (lit(4) && in_box(x, y, 0, h / 2, t, h)) || (lit(5) && in_box(x, y, 0, 0, t, h / 2)) ||
+           (lit(6) && in_box(x, y, 0, (h - t) / 2, w, (h + t) / 2));
+}
 
 double spacing_mm(const Rule& rule) {
     return (rule.unit == LengthUnit::mm ? 1.0 : mm_per_inch) / rule.divisions;

@@ -42,6 +42,9 @@ struct View {
     std::uint64_t seed = 1;
 };
 
+/// Whether a place lies on a seven-segment digit, 1.6 mm wide and 2.8 mm high, from its upper left corner.
+[[nodiscard]] bool in_digit(int digit, double x_mm, double y_mm);
+
 /// Spacing of the finest marks.
 [[nodiscard]] double spacing_mm(const Rule& rule);
 /// Length of mark k, and how many marks the rule has.
