@@ -30,7 +30,10 @@ constexpr float even_share = 0.3F;     // of the median strength of its edges, f
 constexpr float clutter_share = 0.6F;  // of it, for a peak in between that speaks against the row
 constexpr double clutter_weight = 0.5;
 constexpr double miss_weight = 1.5;
-constexpr std::size_t most_rows = 24;  // tried by the later stages
+constexpr std::size_t most_found = 80;
+constexpr int most_fellows = 6;  // rows beside a row that are like it: a card has four, cloth and tiles go on
+constexpr std::size_t longest_row = 32;  // edges of a row: its ends are found again at full resolution
+constexpr std::size_t most_rows = 24;    // tried by the later stages
 
 struct Edgel {
     float x = 0.F;
@@ -48,18 +51,18 @@ std::vector<Edgel> edgels_of(const cv::Mat& level) {
     cv::Mat1f dy;
     cv::Sobel(blurred, dx, CV_32F, 1, 0, 1, 0.5);
     cv::Sobel(blurred, dy, CV_32F, 0, 1, 1, 0.5);
+    cv::Mat1f slopes;
+    cv::magnitude(dx, dy, slopes);
     std::vector<Edgel> edgels;
     for (int y = 1; y + 1 < level.rows; ++y)
         for (int x = 1; x + 1 < level.cols; ++x) {
+            const float slope = slopes(y, x);
+            if (slope < least_slope) continue;
             const float gx = dx(y, x);
             const float gy = dy(y, x);
-            const float slope = std::hypot(gx, gy);
-            if (slope < least_slope) continue;
             const int sx = static_cast<int>(std::lround(gx / slope));
             const int sy = static_cast<int>(std::lround(gy / slope));
-            if (std::hypot(dx(y + sy, x + sx), dy(y + sy, x + sx)) > slope ||
-                std::hypot(dx(y - sy, x - sx), dy(y - sy, x - sx)) > slope)
-                continue;
+            if (slopes(y + sy, x + sx) > slope || slopes(y - sy, x - sx) > slope) continue;
             edgels.push_back({static_cast<float>(x), static_cast<float>(y), slope, std::atan2(gy, gx)});
         }
     return edgels;
@@ -246,7 +249,12 @@ class Sight {
     std::vector<float> count_;
 };
 
-CoarseRow row_of(const Chain& chain, const cv::Point2d& origin, double axis_rad, double scale) {
+CoarseRow row_of(Chain chain, const cv::Point2d& origin, double axis_rad, double scale) {
+    if (chain.peaks.size() > longest_row) {
+        const auto spare = static_cast<std::ptrdiff_t>(chain.peaks.size() - longest_row) / 2;
+        chain.peaks = {chain.peaks.begin() + spare, chain.peaks.begin() + spare + longest_row};
+        chain.index = {chain.index.begin() + spare, chain.index.begin() + spare + longest_row};
+    }
     CoarseRow row;
     const double middle = 0.5 * (chain.peaks.front()->at + chain.peaks.back()->at);
     const auto place = [scale](double v) { return (v + 0.5) * scale - 0.5; };
@@ -274,6 +282,36 @@ bool same(const CoarseRow& a, const CoarseRow& b) {
     const double across = dy * std::cos(a.axis_rad) - dx * std::sin(a.axis_rad);
     return std::abs(across) < 0.35 * a.pitch_px && along > a.at_px.front() - a.pitch_px &&
            along < a.at_px.back() + a.pitch_px;
+}
+
+std::vector<CoarseRow> without_doubles(const std::vector<CoarseRow>& all) {
+    std::vector<CoarseRow> kept;
+    for (const CoarseRow& row : all) {
+        if (kept.size() == most_found) break;
+        if (std::none_of(kept.begin(), kept.end(), [&](const CoarseRow& k) { return same(k, row); }))
+            kept.push_back(row);
+    }
+    return kept;
+}
+
+/// Whether two rows run side by side at one spacing.
+bool fellows(const CoarseRow& a, const CoarseRow& b) {
+    constexpr double spacing = 0.08;
+    constexpr double turn_rad = 0.1;
+    return std::abs(std::log(a.pitch_px / b.pitch_px)) < spacing &&
+           std::abs(std::remainder(a.axis_rad - b.axis_rad, std::numbers::pi)) < turn_rad;
+}
+
+/// Rows that do not repeat sideways again and again.
+std::vector<CoarseRow> without_lattices(const std::vector<CoarseRow>& rows) {
+    std::vector<CoarseRow> kept;
+    for (const CoarseRow& row : rows) {
+        if (kept.size() == most_rows) break;
+        const auto like = std::count_if(rows.begin(), rows.end(),
+                                        [&](const CoarseRow& other) { return fellows(row, other); });
+        if (like - 1 <= most_fellows) kept.push_back(row);
+    }
+    return kept;
 }
 
 cv::Mat searched(const GreyPyramid& pyramid) {
@@ -310,13 +348,7 @@ std::vector<CoarseRow> find_coarse_rows(const GreyPyramid& pyramid) {
     std::vector<CoarseRow> all;
     for (auto& rows : found) all.insert(all.end(), rows.begin(), rows.end());
     std::stable_sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.score > b.score; });
-    std::vector<CoarseRow> kept;
-    for (const CoarseRow& row : all) {
-        if (kept.size() == most_rows) break;
-        if (std::none_of(kept.begin(), kept.end(), [&](const CoarseRow& k) { return same(k, row); }))
-            kept.push_back(row);
-    }
-    return kept;
+    return without_lattices(without_doubles(all));
 }
 
 }  // namespace ridgetally
