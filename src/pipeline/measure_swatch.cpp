@@ -10,16 +10,10 @@
 #include "pipeline/name_stitch.h"
 #include "pipeline/reference.h"
 #include "pipeline/swatch_reading.h"
+#include "pipeline/swatch_warnings.h"
 
 namespace ridgetally {
 namespace {
-
-/// Hand work differs by some per cent between its ends; twice that is a fold, a stretch or another stitch.
-constexpr double most_part_difference = 0.10;
-
-bool differs(const PartReading& part, const Lattice& lattice) {
-    return std::abs(part.stitch_pitch_px / lattice.stitch_pitch_px.value - 1.0) > most_part_difference;
-}
 
 std::vector<PhotoCurve> in_photo(const std::vector<Ridge>& ridges, const Lattice& lattice) {
     std::vector<PhotoCurve> curves;
@@ -39,35 +33,6 @@ Overlay overlay_of(const Lattice& lattice, const FabricRegion& region) {
     overlay.rows_counted = std::max(0, static_cast<int>(lattice.row_ridges.size()) - 1);
     overlay.stitches_counted = std::max(0, static_cast<int>(lattice.stitch_ridges.size()) - 1);
     return overlay;
-}
-
-std::vector<Warning> lattice_warnings(const Lattice& lattice, const FabricRegion& region,
-                                      const SwatchOptions& options) {
-    std::vector<Warning> warnings;
-    if (region.cut_by_frame && options.area_px.empty()) {
-        warnings.push_back(
-            {"cut-by-frame", "the photo cuts the swatch, so its size and its whole counts are not given"});
-    }
-    if (region.ruler_contact != RulerContact::apart && options.area_px.empty()) {
-        warnings.push_back(
-            {"ruler-touches",
-             "ruler and fabric touch, so it may hide a part: whole counts and size are not given, and "
-             "the interval allows for a ruler lying on the fabric; leave a finger's width between them"});
-    }
-    if (!lattice.row_pitch_px) {
-        warnings.push_back({"rows-not-resolved",
-                            "rows are not sure, so only stitches are given: tell the stitch with --stitch "
-                            "and --worked, or come nearer"});
-    }
-    for (const auto& part : lattice.parts) {
-        if (differs(part, lattice)) {
-            warnings.push_back(
-                {"uneven",
-                 "the " + part.name +
-                     " of the measured area has another gauge than the whole: lay it flat, unstretched"});
-        }
-    }
-    return warnings;
 }
 
 std::vector<std::string> corrected_in(const SwatchOptions& options) {
@@ -130,21 +95,6 @@ StitchReading stitch_of(const SwatchReading& reading, const Knowledge& knowledge
     return stitch;
 }
 
-/// What the missing of weights does to an answer whose stitch was not told.
-std::vector<Warning> weights_warnings(const Knowledge& knowledge, const SwatchOptions& options) {
-    if (options.stitch) return {};
-    if (!knowledge.recogniser.get())
-        return {{"no-recogniser",
-                 "the stitch recogniser's weights are missing or damaged; the plain method read the fabric "
-                 "alone"}};
-    if (!knowledge.recogniser.namer())
-        return {
-            {"no-stitch-network",
-             "the weights of the network that names stitches are missing or damaged; the name is a rougher "
-             "guess"}};
-    return {};
-}
-
 std::vector<RivalGauge> rival_gauges(const Lattice& lattice, const EvenedPlane& evened,
                                      const SurfaceHeight& height) {
     std::vector<RivalGauge> rivals;
@@ -154,10 +104,6 @@ std::vector<RivalGauge> rival_gauges(const Lattice& lattice, const EvenedPlane& 
                           span_10cm_mm / (rival.row_pitch_px * mm * evened.across_rows), rival.score});
     }
     return rivals;
-}
-
-void append(std::vector<Warning>& warnings, const std::vector<Warning>& more) {
-    warnings.insert(warnings.end(), more.begin(), more.end());
 }
 
 }  // namespace
@@ -199,9 +145,7 @@ Outcome<SwatchResult> measure_swatch(const Photo& photo, const Knowledge& knowle
     }
     result.rivals = rival_gauges(lattice, evened, height);
     result.corrected = corrected_in(options);
-    result.warnings = scale_warnings(reading->plane);
-    append(result.warnings, weights_warnings(knowledge, options));
-    append(result.warnings, lattice_warnings(lattice, region, options));
+    result.warnings = swatch_warnings(*reading, knowledge, options);
     result.overlay = overlay_of(lattice, region);
     return result;
 }

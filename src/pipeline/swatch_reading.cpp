@@ -86,6 +86,11 @@ std::future<FabricOverview> overview_ahead(const Photo& photo, const SwatchOptio
     return std::async(std::launch::async, [&photo] { return fabric_overview(photo); });
 }
 
+void withhold_rows(Lattice& lattice) {
+    lattice.row_pitch_px.reset();
+    lattice.row_ridges.clear();
+}
+
 }  // namespace
 
 Outcome<SwatchReading> read_swatch(const Photo& photo, const Knowledge& knowledge,
@@ -118,11 +123,14 @@ Outcome<SwatchReading> read_swatch(const Photo& photo, const Knowledge& knowledg
     if (!lattice) return lattice.refusal();
     trace.note(score_line(*lattice));
     trace_ridges(photo, *lattice, trace);
-    if (const auto doubt = doubt_of(*lattice, *search, knowledge, options, trace)) return *doubt;
+    const auto opinion = opinion_on(*lattice, *search, knowledge, options, trace);
+    if (!opinion) return opinion.refusal();
 
     reading.priors = search->options.priors;
     reading.proposals = std::move(proposals).value();
     reading.lattice = std::move(lattice).value();
+    reading.other_row_ratio = opinion->other_row_ratio;
+    if (opinion->rows_refuted) withhold_rows(reading.lattice);
     return reading;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "core/outcome.h"
@@ -25,8 +26,9 @@ struct SwatchReading {
     double assumed_mm = 0.0;  ///< height above the reference of the plane the lattice was read on
     PatchSource source;       ///< the fabric, and that plane
     std::vector<FamilyPrior> priors;
-    std::vector<Proposal> proposals;  ///< of the recogniser; none where it was not asked
-    Lattice lattice;
+    std::vector<Proposal> proposals;        ///< of the recogniser; none where it was not asked
+    Lattice lattice;                        ///< without rows where the recogniser clearly sees others
+    std::optional<double> other_row_ratio;  ///< how high those that it sees are over the ones read
 };
 
 /// Reads reference, fabric and lattice. Refuses with the stage that could not go on: "photo", "scale",

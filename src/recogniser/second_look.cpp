@@ -15,11 +15,19 @@ constexpr double least_score = 0.3;
 constexpr double most_other = 0.5;    // chance of something else: more likely than all stitches together
 constexpr double same_stitch = 1.25;  // nearer than the ratio of any two readings that are told apart
 constexpr double least_fabric = 0.5;
+constexpr double least_row_score = 0.6;  // of rows that have a say, see confirm.cpp
 
 bool confirms(const Glimpse& seen, const ClaimedReading& claim) {
     const double ratio = seen.stitch_pitch_px / claim.stitch_pitch_px;
     return seen.score >= least_score && seen.fabric >= least_fabric &&
            seen.kinds.family.back() < most_other && ratio < same_stitch && ratio > 1.0 / same_stitch;
+}
+
+SecondLook confirmed(const Glimpse& seen, const ClaimedReading& claim) {
+    SecondLook look{SecondLook::Verdict::confirmed, std::nullopt, seen.row_score};
+    if (claim.row_pitch_px > 0.0 && seen.row_score >= least_row_score)
+        look.row_ratio = seen.row_pitch_px / claim.row_pitch_px;
+    return look;
 }
 
 }  // namespace
@@ -34,10 +42,10 @@ SecondLook second_look(const Recogniser& recogniser, const cv::Mat& picture, con
     bool fabric = false;
     for (int turn = 0; turn < 2; ++turn, frame.direction_rad += std::numbers::pi) {
         const Glimpse seen = read_tile(recogniser, grey, mask, frame).glimpse;
-        if (confirms(seen, claim)) return SecondLook::confirmed;
+        if (confirms(seen, claim)) return confirmed(seen, claim);
         fabric = fabric || seen.fabric >= least_fabric;
     }
-    return fabric ? SecondLook::other_seen : SecondLook::unseen;
+    return {fabric ? SecondLook::Verdict::other_seen : SecondLook::Verdict::unseen, std::nullopt, 0.0};
 }
 
 }  // namespace ridgetally

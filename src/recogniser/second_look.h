@@ -1,5 +1,7 @@
 #pragma once
 
+#include <optional>
+
 #include "recogniser/scan.h"
 
 namespace ridgetally {
@@ -12,10 +14,16 @@ struct ClaimedReading {
 };
 
 /// What the network sees where another method claims stitches.
-enum class SecondLook {
-    confirmed,   ///< stitches of that width along that line
-    other_seen,  ///< fabric, but not read like that; or something else that repeats
-    unseen       ///< nothing that the network takes for fabric
+struct SecondLook {
+    enum class Verdict {
+        confirmed,   ///< stitches of that width along that line
+        other_seen,  ///< fabric, but not read like that; or something else that repeats
+        unseen       ///< nothing that the network takes for fabric
+    };
+    Verdict verdict = Verdict::unseen;
+    /// Height of a row as it is seen over the claimed one; none where rows are hardly seen.
+    std::optional<double> row_ratio;
+    double row_score = 0.0;  ///< how clearly they are, 0 to 1
 };
 
 /// Looks at the middle of the fabric at the scale that shows the claimed reading best, both ways up; one tile

@@ -1,0 +1,62 @@
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "blackbox/measured_shot.h"
+
+namespace ridgetally::blackbox {
+namespace {
+
+/// Photos of one stitch, measured as if they showed another, whose rows are half or twice as high.
+struct Mistake {
+    const char* name;
+    StitchFamily worked;
+    StitchFamily told;
+    std::uint64_t first_seed;
+};
+
+void PrintTo(const Mistake& mistake, std::ostream* out) { *out << mistake.name; }
+
+class WrongStitchTold : public testing::TestWithParam<Mistake> {};
+
+bool warned(const SwatchResult& result) {
+    for (const Warning& warning : result.warnings)
+        if (warning.code == "rows-doubted") return !result.rows_per_10cm;
+    return false;
+}
+
+TEST_P(WrongStitchTold, GivesNoWrongRows) {
+    constexpr int photos = 8;
+    const Mistake& mistake = GetParam();
+    synthetic::Variety variety;
+    variety.megapixels = 1.5;
+    variety.laid_on_share = 0.0;
+    variety.family = mistake.worked;
+    variety.worked = Worked::flat;
+    int warnings = 0;
+    for (std::uint64_t seed = mistake.first_seed; seed < mistake.first_seed + photos; ++seed) {
+        const synthetic::Shot shot = synthetic::random_swatch(seed, variety);
+        const Taken photo = taken(shot);
+        SwatchOptions options;
+        options.stitch = mistake.told;
+        options.worked = Worked::flat;
+        Trace nobody_listens;
+        const auto result = measure_swatch(photo.photo, knowledge(), options, nobody_listens);
+        if (!result) continue;
+        warnings += warned(*result) ? 1 : 0;
+        if (!result->rows_per_10cm) continue;
+        const double off = result->rows_per_10cm->value / photo.truth.fabrics.front().rows_per_10cm() - 1.0;
+        EXPECT_LT(std::abs(off), miscounted_from) << "seed " << seed;
+    }
+    EXPECT_GT(warnings, 0);
+}
+
+INSTANTIATE_TEST_SUITE_P(
+    Pairs, WrongStitchTold,
+    testing::Values(Mistake{"half_double_as_single", StitchFamily::hdc, StitchFamily::sc, 24000},
+                    Mistake{"double_as_single", StitchFamily::dc, StitchFamily::sc, 24100},
+                    Mistake{"single_as_double", StitchFamily::sc, StitchFamily::dc, 24200}),
+    [](const auto& mistake) { return mistake.param.name; });
+
+}  // namespace
+}  // namespace ridgetally::blackbox
