@@ -105,7 +105,8 @@ std::vector<MarkLength> excess_lengths(const std::vector<MarkLength>& lengths) {
         if (to - from < window / 2 && !low.empty()) break;
         std::vector<double> part;
         for (std::size_t i = from; i < to; ++i) part.push_back(lengths[i].length);
-        low.push_back({static_cast<double>(lengths[(from + to) / 2].index), quantile_of(part, 0.25)});
+        const std::size_t middle = (from + to) / 2;
+        low.push_back({static_cast<double>(lengths[middle].index), quantile_of(part, 0.25)});
     }
     const Polynomial trend = robust_polynomial(low, low.size() >= 4 ? 1 : 0, 0.02);
     std::vector<MarkLength> excess;

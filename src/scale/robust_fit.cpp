@@ -75,7 +75,8 @@ double Polynomial::operator()(double x) const {
 
 double quantile_of(std::vector<double> values, double fraction) {
     if (values.empty()) return 0.0;
-    const auto at = static_cast<std::ptrdiff_t>(fraction * static_cast<double>(values.size() - 1) + 0.5);
+    const auto at =
+        static_cast<std::ptrdiff_t>(std::lround(fraction * static_cast<double>(values.size() - 1)));
     std::nth_element(values.begin(), values.begin() + at, values.end());
     return values[static_cast<std::size_t>(at)];
 }
