@@ -67,7 +67,7 @@ Outcome<Yarn> change_yarn(const Record& record, std::string_view name,
         if (!before) return before.refusal();
         const auto changed = change(before->yarn);
         if (!changed) return changed.refusal();
-        const auto good = checked(*changed);
+        auto good = checked(*changed);
         if (!good) return good;
         if (good->name != before->yarn.name && name_is_taken(database, good->name))
             return name_taken(good->name);
