@@ -23,12 +23,12 @@ def drawn_at(side):
 
 
 def resampled(draw, x, mask):
-    """As the program cuts it: 3 % off in scale, once in twenty by the root of 2 (rows taken for half or double
+    """As the program cuts it: 3 % off in scale, once in twelve by the root of 2 (rows taken for half or double
     rows), once in ten upside down. x (b, s, s), mask (b, 1, s/2, s/2) to SIDE and half of it."""
     b, side = x.shape[0], x.shape[1]
     zoom = torch.exp(0.03 * draw.noise(b))
     slip = draw.uniform(b)
-    zoom = torch.where(slip < 0.025, zoom * 1.41, torch.where(slip > 0.975, zoom * 0.71, zoom))
+    zoom = torch.where(slip < 0.04, zoom * 1.41, torch.where(slip > 0.96, zoom * 0.71, zoom))
     way = torch.where(draw.uniform(b) < 0.1, -torch.ones_like(zoom), torch.ones_like(zoom))
     scale = (zoom * way).view(b, 1, 1, 1)
     fine = F.grid_sample(x[:, None], still(b, SIDE, x.device) * scale, padding_mode="reflection", align_corners=False)[:, 0]

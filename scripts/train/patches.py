@@ -8,7 +8,7 @@ from cover import cover
 from fabric import DiscLayout, Layout, lay, radius_of, ratio_of, strands_of, weave
 from network import FAMILIES
 from recipes import SAMPLES, TEXTURED, WEIGHT
-from shade import look, normalise, photograph, still, tube
+from shade import gaussian, look, normalise, photograph, still, tube
 from splat import splat
 from traps import things
 
@@ -53,8 +53,10 @@ def hairs(draw, b, size, count=10, steps=70):
 def edges(draw, layout, b):
     """Where the fabric ends: a function of the cell, and the same bounds for the truth mask."""
     cut = draw.uniform(b, 4) < 0.16
+    strip = draw.uniform(b) < 0.06  # a piece of few rows, ending above and below
+    cut = cut | torch.stack([strip & False, strip & False, strip, strip], 1)
     reach = torch.tensor([layout.half_i, layout.half_i, layout.half_j, layout.half_j], device=draw.device).float()
-    at = torch.where(cut, reach * draw.between(0.05, 0.65, b, 4), torch.full((b, 4), 1e6, device=draw.device)).round()
+    at = torch.where(cut, reach * draw.between(0.05, 0.65, b, 4) * (1 - 0.55 * strip.float()[:, None]), torch.full((b, 4), 1e6, device=draw.device)).round()
     at = at * torch.tensor([-1.0, 1.0, -1.0, 1.0], device=draw.device)
     if isinstance(layout, DiscLayout):  # all round, from near the centre to the rim
         first = layout.middle + CANVAS / 2 - layout.origin[:, 1]
@@ -100,10 +102,10 @@ def layout_of(draw, b, family, scale_px, turned, other, worked, disc, level):
     else:
         lean = draw.noise(b) * 0.03
         rowshift = torch.where(draw.uniform(b) < 0.3, draw.between(0.05, 0.3, b), draw.between(0.0, 0.06, b))
-        paired = draw.between(-0.06, 0.06, b) * (draw.uniform(b) < 0.5)
+        paired = draw.between(-0.09, 0.09, b) * (draw.uniform(b) < 0.5)
     if family in ("stockinette",) or (family == "other" and other in (0, 1, 3)):
         lean, rowshift = lean * 0.1, rowshift * 0.1
-    bend = draw.uniform(b, 1) ** 1.5
+    bend = draw.uniform(b, 1) ** 1.2
     if not disc:
         return Layout(draw, sw, rh, angle, CANVAS, half_i, half_j, unevenness, rowshift, lean, bend, paired), tidy
     middle = CANVAS * torch.exp(draw.between(math.log(0.8), math.log(3.0), b)) + rh
@@ -147,6 +149,9 @@ def render(draw, b, family, scale_px, turned, other=0, worked="flat", truth=None
     style = look(draw, b, CANVAS)
     alike = lum.mean(1) * draw.between(0.8, 1.25, b)  # white on white, black on black
     style["table"] = torch.where(draw.uniform(b) < 0.15, alike, style["table"])
+    if draw.toss() < 0.1:  # on a cloth, a mat, boards or print
+        ground = things(draw, b, CANVAS, OVER)
+        style["texture"] = ground / ground.mean((1, 2), keepdim=True)
     points, tangent, arc, lum = with_hairs(draw, points, tangent, arc, lum)
     patch = torch.arange(b, device=draw.device, dtype=torch.int32)[:, None].expand(b, points.shape[1])
     n = b * points.shape[1]
@@ -172,13 +177,15 @@ def render(draw, b, family, scale_px, turned, other=0, worked="flat", truth=None
 
 
 def frizz(draw, picture, radius, velvet):
-    """Halo of fibres or pile: fine random displacement, and a soft veil."""
+    """Halo of fibres or pile: fine random displacement, light that strays among the fibres, and a soft veil."""
     b, h, w = picture.shape
     amount = draw.between(0.0, 0.35, b) * (draw.uniform(b) < 0.4)
-    amount = torch.where((velvet > 0) | (draw.uniform(b) < 0.12), draw.between(0.3, 0.8, b), amount)
+    amount = torch.where((velvet > 0) | (draw.uniform(b) < 0.16), draw.between(0.3, 0.9, b), amount)
     grid = still(b, w, picture.device)
     move = draw.noise(b, h, w, 2) * (amount * radius / w * 2).view(b, 1, 1, 1)
     out = F.grid_sample(picture[:, None], grid + move, padding_mode="reflection", align_corners=False)[:, 0]
+    halo = (amount * draw.between(0.0, 0.7, b)).view(b, 1, 1)
+    out = out * (1 - halo) + halo * gaussian(picture, round(0.5 * float(radius.mean()) + 0.5))
     streak = F.avg_pool2d(draw.noise(b, 1, h, w), (7, 1), 1, (3, 0)) + F.avg_pool2d(draw.noise(b, 1, h, w), (1, 7), 1, (0, 3))
     return out * (1 + 0.5 * amount.view(b, 1, 1) * streak[:, 0]).clamp_min(0.2)
 
@@ -196,12 +203,29 @@ def kind_of(draw):
 
 def nothing(draw, b):
     """A trap: picture, fields, mask, pitch as of render()."""
-    if draw.toss() < 0.3:
+    if draw.toss() < 0.2:
         return render(draw, b, "net", 8.0 * 6.0 ** draw.toss(), False)
     x = things(draw, b, CANVAS, OVER)
+    x = frizz(draw, x, draw.between(2.0, 8.0, b), torch.zeros(b, device=draw.device))
     side = SIZE // 2
     return (x, torch.zeros(b, 4, side, side, device=draw.device), torch.zeros(b, 1, side, side, device=draw.device),
             torch.full((b,), 20.0, device=draw.device))
+
+
+def beside(draw, x, fields, mask):
+    """Something that is no fabric lies beside the fabric, or on a part of it."""
+    b = x.shape[0]
+    other = things(draw, b, CANVAS, OVER)
+    tone = x.mean((1, 2), keepdim=True) / other.mean((1, 2), keepdim=True) * torch.exp(0.5 * draw.noise(b, 1, 1))
+    angle = torch.where(draw.uniform(b) < 0.6, 0.1 * draw.noise(b) + 1.5708 * (4 * draw.uniform(b)).floor(), 6.2832 * draw.uniform(b))
+    toward = torch.stack([torch.cos(angle), torch.sin(angle)], 1).view(b, 1, 1, 2)
+    at = draw.between(-0.4, 0.8, b, 1, 1)
+
+    def covers(side):
+        return ((still(b, side, x.device) * toward).sum(-1) > at).float()
+
+    on, off = covers(CANVAS), 1 - covers(SIZE // 2)[:, None]
+    return x * (1 - on) + other * tone * on, fields * off, mask * off
 
 
 def batch(draw, b):
@@ -213,21 +237,23 @@ def batch(draw, b):
         way = -1
     low, high = (15.0, 44.0) if family in ("dc", "tr") else (10.5, 42.0)
     scale = low * (high / low) ** draw.toss()
-    if case < 0.14:
+    if case < 0.18:
         x, fields, mask, pitch = nothing(draw, b)
         label, way = -1, -1
-    elif case < 0.22:
+    elif case < 0.24:
         x, fields, mask, pitch = render(draw, b, family, scale, True, other, worked)
         label, way = -1, -1
-    elif case < 0.28:
+    elif case < 0.29:
         scale = 5.0 + 3.0 * draw.toss() if draw.toss() < 0.4 else 52.0 * 2 ** draw.toss()
         x, fields, mask, pitch = render(draw, b, family, scale, draw.toss() < 0.2, other, worked)
         label, way = -1, -1
-    elif case < 0.36 and family not in ("stockinette", "other"):
+    elif case < 0.37 and family not in ("stockinette", "other"):
         x, fields, mask, pitch = render(draw, b, family, min(scale, 34.0), False, 0, "disc")
         way = 1
     else:
         x, fields, mask, pitch = render(draw, b, family, scale, False, other, worked)
+    if draw.toss() < 0.07:
+        x, fields, mask = beside(draw, x, fields, mask)
     x = photograph(draw, x, SIZE, pitch.clamp(8, 60))
     x, fields, mask = cover(draw, x, fields, mask)
     whole = torch.full((b,), label, device=draw.device, dtype=torch.long)

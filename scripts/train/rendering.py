@@ -17,10 +17,21 @@ def work(rank, beside, batch, seed, b, slots, free, full):
     with torch.no_grad():
         while True:
             made = batch(draw, b)
+            if not all(bool(torch.isfinite(t).all()) for t in made):
+                print("patches that are no numbers, left out:", made[-2][0].item(), flush=True)
+                continue  # one such patch would spoil every weight
             slot = free.get()
             for place, tensor in zip(slots, made):
                 place[slot].copy_(tensor)
             full.put(slot)
+
+
+def finite_gradients(net, norm):
+    """Sets the gradients to zero where their norm is not a number, so that a bad step changes little."""
+    sound = torch.isfinite(norm)
+    for p in net.parameters():
+        if p.grad is not None:
+            p.grad = torch.where(sound, p.grad, torch.zeros_like(p.grad))
 
 
 class Renderers:

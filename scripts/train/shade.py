@@ -57,6 +57,23 @@ def texture(draw, b, size):
     return out.clamp(0.1, 3)
 
 
+def shelter(d, radius, light, strength, soft=3):
+    """How much ambient light reaches the surface of depth d (b, h, w), and how much of the light (b, 3) does: 0 to 1.
+    radius (b,): half the thickness of what casts shadows, px."""
+    shape = (-1, 1, 1)
+    mean_r = float(radius.mean())
+    occlusion = 0.6 * (box(d, 1.6 * mean_r) - d).clamp_min(0) + 0.7 * (box(d, 5 * mean_r) - d).clamp_min(0)
+    ao = torch.exp(-strength.view(shape) * occlusion / radius.view(shape))
+    flat = light[:, :2].norm(dim=-1).clamp_min(1e-3)
+    direction, slope = light[:, :2] / flat[:, None], light[:, 2] / flat
+    free = torch.ones_like(d)
+    for step in (0.6, 1.2, 2.0, 3.2, 5.0):
+        move = step * radius
+        above = shifted(d, direction * move[:, None]) - d - (move * slope).view(shape)
+        free = free * (1 - (above / (0.4 * radius.view(shape)) - 0.2).clamp(0, 1))
+    return ao, box(free, soft)
+
+
 def tube(draw, index, depth, points, tangent, arc, lum, radius, size, style):
     """Luminance of the picture (b, size, size), linear."""
     b = index.shape[0]
@@ -74,9 +91,12 @@ def tube(draw, index, depth, points, tangent, arc, lum, radius, size, style):
     shape = (b, 1, 1)
     plies, lag, groove = style["plies"].view(shape), style["lag"].view(shape), style["groove"].view(shape)
     psi = plies * phi + 2 * math.pi * s / (lag * radius.view(shape))
-    tilt = groove * 0.8 * torch.sin(psi)
+    other = plies * phi - 2 * math.pi * s / (lag * radius.view(shape))  # of cords that are braided or knitted themselves
+    cord = style["cord"].view(shape)
+    tilt = groove * 0.8 * torch.sin(psi) * (1 - cord * (torch.cos(other) > 0))
     n = F.normalize(n + tilt[..., None] * side, dim=-1)
-    dark = 1 - groove * (1 - torch.cos(psi / 2).abs()) ** 2
+    ply = torch.cos(psi / 2).abs() * (1 - cord * (1 - torch.cos(other / 2).abs()))
+    dark = 1 - groove * (1 - ply) ** 2
     light = style["light"]
     lit = (n * light[:, None, None]).sum(-1)
     wrap = style["wrap"].view(shape)
@@ -85,17 +105,8 @@ def tube(draw, index, depth, points, tangent, arc, lum, radius, size, style):
     gloss = style["gloss"].view(shape) * (n * half[:, None, None]).sum(-1).clamp_min(0) ** 20
     table_depth = (-style["table_depth"] * radius).view(shape)
     d = torch.where(hit, depth, table_depth.expand_as(depth))
-    mean_r = float(radius.mean())
-    occlusion = 0.6 * (box(d, 1.6 * mean_r) - d).clamp_min(0) + 0.7 * (box(d, 5 * mean_r) - d).clamp_min(0)
-    ao = torch.exp(-style["ao"].view(shape) * occlusion / radius.view(shape))
-    flat = light[:, :2].norm(dim=-1).clamp_min(1e-3)
-    direction, slope = light[:, :2] / flat[:, None], light[:, 2] / flat
-    free = torch.ones_like(d)
-    for step in (0.6, 1.2, 2.0, 3.2, 5.0):
-        move = step * radius
-        above = shifted(d, direction * move[:, None]) - d - (move * slope).view(shape)
-        free = free * (1 - (above / (0.4 * radius.view(shape)) - 0.2).clamp(0, 1))
-    free = 1 - style["shadow"].view(shape) * (1 - box(free, style["soft"]))
+    ao, free = shelter(d, radius, light, style["ao"])
+    free = 1 - style["shadow"].view(shape) * (1 - free)
     ambient = style["ambient"].view(shape)
     rim = 1 + style["velvet"].view(shape) * ((1 - n[..., 2].clamp(0, 1)) ** 1.5 - 0.35)
     yarn = albedo * dark * rim * (ambient * ao + (1 - ambient) * diffuse * free) + gloss * free
@@ -113,9 +124,9 @@ def look(draw, b, size):
     plies = choice[(draw.uniform(b) * 6).long().clamp(0, 5)]
     groove = draw.between(0.0, 0.75, b) * (draw.uniform(b) < 0.8) * (velvet == 0)
     return {"light": light, "plies": plies, "lag": draw.between(3.0, 9.0, b) * plies.clamp(1, 4) / 2 * torch.sign(draw.noise(b)),
-            "groove": groove, "velvet": velvet, "wrap": draw.between(0.0, 0.7, b), "gloss": draw.between(0.0, 0.12, b) * (draw.uniform(b) < 0.4),
+            "groove": groove, "cord": (draw.uniform(b) < 0.15).float(), "velvet": velvet, "wrap": draw.between(0.0, 0.7, b), "gloss": draw.between(0.0, 0.12, b) * (draw.uniform(b) < 0.4),
             "table_depth": draw.between(1.0, 3.0, b), "ao": draw.between(0.2, 1.6, b), "shadow": draw.between(0.2, 1.0, b),
-            "soft": 3, "ambient": draw.between(0.15, 0.65, b), "table": torch.exp(draw.between(-3.5, 0.0, b)),
+            "ambient": draw.between(0.15, 0.75, b), "table": torch.exp(draw.between(-3.5, 0.0, b)),
             "texture": texture(draw, b, size)}
 
 

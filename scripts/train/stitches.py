@@ -2,7 +2,8 @@
 
 x in stitch widths from the stitch's middle, y in row heights from the row's lower edge, z in yarn
 radii above the middle of the fabric. Every face is drawn with generous random parameters per
-patch and a small jitter per stitch, because makers, hooks and yarns differ more than stitches do.
+patch, each strand pulled out of shape alike in all stitches of a patch, and a small jitter per stitch, because makers,
+hooks and yarns differ more than stitches do.
 """
 import torch
 
@@ -17,6 +18,7 @@ class Cells:
         self.device, self.generator, self.jitter = device, generator, jitter
         self.strands = []
         self.offset = 0.0  # sideways, so that a leaning stitch has its middle at x = 0
+        self.pull = 1.5 * torch.rand(b, 1, 1, device=device, generator=generator) ** 1.5  # how far strands leave their drawn shape
         self.shown = None  # (rows, columns) or (b, 1, 1): which stitches the next strands belong to
 
     def draw(self, low, high):
@@ -43,9 +45,12 @@ class Cells:
         noise = torch.randn(block.shape, device=self.device, generator=self.generator)
         scale = torch.tensor([0.02, 0.02, 0.12], device=self.device)
         block = block + noise * scale * self.jitter[..., None, None]
+        pull = torch.randn(self.b, 1, 1, K, 3, device=self.device, generator=self.generator)
+        block = block + pull * torch.tensor([0.05, 0.05, 0.35], device=self.device) * self.pull[..., None, None]
         block[..., 0] += torch.as_tensor(self.offset, device=self.device).expand(shape)[..., None]
         r = torch.as_tensor(radius, device=self.device, dtype=torch.float32).expand(shape)
-        r = r * (1.0 + 0.05 * self.each(1.0))
+        thick = torch.randn(self.b, 1, 1, device=self.device, generator=self.generator)
+        r = r * (1.0 + 0.05 * self.each(1.0)) * torch.exp(0.09 * self.pull * thick.clamp(-2, 2))
         shown = self.shown if shown is None else shown
         if shown is not None:
             r = torch.where(shown.expand(shape) > 0.5, r, torch.zeros_like(r))
@@ -126,7 +131,9 @@ def half_double(c, back, ridge=None, third_loop=0.0, lean=None):
     z, fan = c.draw(0.2, 1.4), c.pick(0.35)  # fan: the legs spread downwards
     foot, top = c.draw(0.0, 0.16), c.draw(0.12, 0.42)
     legs(c, foot + fan * (top - foot), c.draw(-0.2, 0.1), top + fan * (foot - top), c.draw(0.7, 1.02), lean, z)
-    wraps(c, 1, c.draw(0.15, 0.45), c.draw(0.5, 0.9), c.draw(0.12, 0.34), lean, z + c.draw(0.0, 1.0), c.pick(0.7))
+    steep = c.pick(0.35)  # the wrap lies as a bold stroke across the whole stitch
+    wraps(c, 1, c.draw(0.15, 0.45), c.draw(0.5, 0.9), c.draw(0.12, 0.34) + steep * c.draw(0.05, 0.2), lean,
+          z + c.draw(0.0, 1.0), torch.maximum(c.pick(0.7), steep), steep * c.draw(0.05, 0.25))
     if back:
         y, half, dive = c.draw(0.55, 0.9), c.draw(0.35, 0.66), c.draw(0.2, 1.5)
         tilt, zz = c.draw(-0.12, 0.12), z + c.draw(0.3, 1.5)
@@ -139,10 +146,10 @@ def half_double(c, back, ridge=None, third_loop=0.0, lean=None):
         free_loop(c, ridge)
 
 
-def wraps(c, count, low, high, half, lean, z, shown=None):
-    """Diagonal wraps across a post, from low left to high right or the other way."""
+def wraps(c, count, low, high, half, lean, z, shown=None, steep=0.0):
+    """Diagonal wraps across a post, from low left to high right or the other way; `steep`: rise more, row heights."""
     turn = c.sign()
-    rise = c.draw(0.05, 0.22)
+    rise = c.draw(0.05, 0.22) + steep
     for k in range(count):
         y = low + (high - low) * (k + 0.5) / count
         x = lean * y

@@ -15,7 +15,7 @@ import torch.nn.functional as F
 
 from network import FAMILIES, Network
 from patches import SIZE, batch
-from rendering import Renderers, Store
+from rendering import Renderers, Store, finite_gradients
 
 HALF = SIZE // 2
 SHAPES = [((SIZE, SIZE), torch.float16), ((4, HALF, HALF), torch.float16), ((1, HALF, HALF), torch.uint8),
@@ -92,6 +92,8 @@ def main():
     log = open(os.path.join(a.out, "log.txt"), "a")
 
     def save():
+        if not all(bool(torch.isfinite(t).all()) for t in kept):
+            return print("weights that are no numbers: not saved", flush=True)
         torch.save({k: v.float().cpu() for k, v in average.state_dict().items()}, os.path.join(a.out, "weights.pt"))
 
     while True:
@@ -114,7 +116,7 @@ def main():
         loss = parts[0] + 0.3 * parts[1] + 0.2 * parts[2] + 0.06 * parts[3]
         optimiser.zero_grad(set_to_none=True)
         loss.backward()
-        torch.nn.utils.clip_grad_norm_(net.parameters(), 1.0)
+        finite_gradients(net, torch.nn.utils.clip_grad_norm_(net.parameters(), 1.0))
         optimiser.step()
         step, seen = step + 1, seen + len(x)
         with torch.no_grad():

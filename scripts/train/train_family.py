@@ -16,10 +16,11 @@ import torch.nn.functional as F
 from family_network import FamilyNetwork
 from family_patches import SHAPES, SIDE, batch
 from network import FAMILIES
-from rendering import Renderers, Store
+from rendering import Renderers, Store, finite_gradients
 
 WAY_WEIGHT = 0.3  # of the way of working in the loss; not swept
 CROP = 160
+SMOOTH = 0.06  # of the label, so that no face is said to be certain; not swept
 
 
 def mean_logits(kinds, mask):
@@ -34,7 +35,7 @@ def losses(kinds, mask, family, way):
     n = len(FAMILIES)
     seen = mask.mean((1, 2, 3)) > 0.1
     family, way = torch.where(seen, family, -1), torch.where(seen, way, -1)
-    of_family = F.cross_entropy(mean[:, :n], family, ignore_index=-1)
+    of_family = F.cross_entropy(mean[:, :n], family, ignore_index=-1, label_smoothing=SMOOTH)
     of_way = F.cross_entropy(mean[:, n:], way, ignore_index=-1, reduction="sum") / (way >= 0).sum().clamp_min(1)
     right = ((mean[:, :n].argmax(1) == family) & seen).sum() / seen.sum().clamp_min(1)
     return of_family, of_way, right
@@ -96,6 +97,8 @@ def main():
     begin, step, saved, sums = time.time(), 0, time.time(), torch.zeros(3, device=device)
 
     def save():
+        if not all(bool(torch.isfinite(t).all()) for t in kept):
+            return print("weights that are no numbers: not saved", flush=True)
         torch.save({k: v.float().cpu() if v.is_floating_point() else v.cpu() for k, v in average.state_dict().items()},
                    os.path.join(a.out, "family.pt"))
 
@@ -114,7 +117,7 @@ def main():
         parts = losses(kinds, mask, family, way)
         optimiser.zero_grad(set_to_none=True)
         (parts[0] + WAY_WEIGHT * parts[1]).backward()
-        torch.nn.utils.clip_grad_norm_(net.parameters(), 1.0)
+        finite_gradients(net, torch.nn.utils.clip_grad_norm_(net.parameters(), 1.0))
         optimiser.step()
         step += 1
         with torch.no_grad():

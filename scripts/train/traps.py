@@ -1,14 +1,16 @@
-"""Pictures without any fabric, many of them with a repeat: rulers, keys, tiles, nets, cloth, print, tables.
+"""Pictures without any fabric, many of them with a repeat: rulers, keys, tiles, nets, ropes, print, tables.
 
 A thing is a height map and a reflectance over its own axes p (along) and q (across), both in patch pixels;
-light falls on it as on the fabric. Woven nets and cloth are drawn as yarn (`weave` in fabric.py).
+light falls on it as on the fabric. Those made of strands and slats are in cords.py; cloth is drawn as yarn (`weave`
+in fabric.py).
 """
 import math
 
 import torch
 import torch.nn.functional as F
 
-from shade import gaussian, texture
+from cords import CORDS
+from shade import gaussian, shelter, texture
 
 
 class Plane:
@@ -20,6 +22,8 @@ class Plane:
         angle = torch.where(level, 0.1 * draw.noise(b, 1, 1) + 1.5708 * (draw.uniform(b, 1, 1) * 4).floor(),
                             draw.uniform(b, 1, 1) * 6.2832)
         x, y = g[None, None, :], g[None, :, None]
+        curl = 0.0012 * draw.noise(b, 1, 1) * (draw.uniform(b, 1, 1) < 0.4)  # things that are not straight
+        x, y = x + curl * y * y, y + 0.0012 * draw.noise(b, 1, 1) * x * y
         self.p = x * torch.cos(angle) + y * torch.sin(angle) + draw.uniform(b, 1, 1) * 60
         self.q = y * torch.cos(angle) - x * torch.sin(angle) + draw.uniform(b, 1, 1) * 60
         self.step = torch.exp(draw.between(math.log(5), math.log(60), b, 1, 1))
@@ -152,15 +156,26 @@ def edge(draw, plane):
     return 3 * on, 1 + on * (torch.exp(draw.between(-1.5, 1.5, plane.b, 1, 1)) - 1)
 
 
-KINDS = [(keys, 0.34), (ruler, 0.08), (studs, 0.12), (scales, 0.1), (plates, 0.05), (print_, 0.06), (checks, 0.11),
-         (ribs, 0.08), (edge, 0.06)]
+KINDS = [(keys, 0.24), (ruler, 0.06), (studs, 0.09), (scales, 0.08), (plates, 0.04), (print_, 0.05), (checks, 0.08),
+         (ribs, 0.07), (edge, 0.05), *CORDS]
+
+
+def ending(draw, plane, height, reflectance):
+    """A third of the things end within the frame, on one side or two."""
+    b = plane.b
+    some = draw.uniform(b, 1, 1) < 0.35
+    far = torch.full((b, 1, 1), 1e4, device=draw.device)
+    end_p = torch.where(some & (draw.uniform(b, 1, 1) < 0.6), draw.noise(b, 1, 1) * 50 + 40, far)
+    end_q = torch.where(some & (draw.uniform(b, 1, 1) < 0.6), draw.noise(b, 1, 1) * 50 + 40, far)
+    on = ((plane.p < end_p) & (plane.q < end_q)).float()
+    return height * on, on * reflectance + (1 - on) * torch.exp(draw.between(-1.5, 1.2, b, 1, 1))
 
 
 def things(draw, b, canvas, over):
     """b pictures of one kind of thing, linear luminance, canvas x canvas pixels, `over` of them a patch pixel."""
     plane = Plane(draw, b, canvas, over)
     make = KINDS[draw.choose([share for _, share in KINDS])][0]
-    height, reflectance = make(draw, plane)
+    height, reflectance = ending(draw, plane, *make(draw, plane))
     height, reflectance = height.expand(b, canvas, canvas), reflectance.expand(b, canvas, canvas)
     height = gaussian(height, 0.7) * over
     gx = 0.5 * F.pad(height[:, :, 2:] - height[:, :, :-2], (1, 1))
@@ -168,6 +183,9 @@ def things(draw, b, canvas, over):
     elevation, azimuth = draw.between(0.3, 1.5, b, 1, 1), draw.uniform(b, 1, 1) * 6.28
     lit = torch.sin(elevation) - (gx * torch.cos(azimuth) + gy * torch.sin(azimuth)) * torch.cos(elevation)
     lit = (lit / torch.sqrt(1 + gx ** 2 + gy ** 2)).clamp_min(0)
+    toward = torch.cat([torch.cos(azimuth) * torch.cos(elevation), torch.sin(azimuth) * torch.cos(elevation), torch.sin(elevation)], 1)[..., 0]
+    ao, free = shelter(height, (0.2 * plane.step).clamp(1.5, 8.0).view(b) * over, toward, draw.between(0.0, 1.0, b))
+    free = 1 - draw.between(0.0, 1.0, b, 1, 1) * (1 - free)
     ambient = draw.between(0.15, 0.7, b, 1, 1)
     base = torch.exp(draw.between(-2.5, 0.0, b, 1, 1))
-    return base * texture(draw, b, canvas) * reflectance * (ambient + (1 - ambient) * lit)
+    return base * texture(draw, b, canvas) * reflectance * (ambient * ao + (1 - ambient) * lit * free)
