@@ -59,7 +59,8 @@ class RoundWeaver {
 
     void stitch(int i, int round, StitchFamily family) {
         const Tension tension = drawn_tension(fabric_, random_);
-        for (const Strand& one : stitch_strands(family, Face::front, LoopRidge::facing, fabric_.shape)) {
+        const LoopRidge ridge = free_loops(family, Worked::round, Face::front);
+        for (const Strand& one : stitch_strands(family, Face::front, ridge, fabric_.shape)) {
             StrandPath path = one.path;
             for (Vec3& p : path) {
                 p.x += random_.normal(0.0, 0.15 * fabric_.unevenness);
@@ -72,8 +73,7 @@ class RoundWeaver {
     /// The last round's free loops stand up, and as high as the ridge where there is one.
     [[nodiscard]] StrandPath raised(StrandPath path, int round, StitchFamily family) const {
         if (round + 1 < static_cast<int>(crown_.rounds.size())) return path;
-        const bool ridge = family == StitchFamily::sc_blo || family == StitchFamily::sc_flo ||
-                           family == StitchFamily::hdc_blo;
+        const bool ridge = family == StitchFamily::sc_blo || family == StitchFamily::hdc_blo;
         for (Vec3& p : path) {
             const double free = std::clamp(2.5 * (p.y - 0.6), 0.0, 1.0);
             p.z += free * (crown_.rim_lift + (ridge && p.z < 0.0 ? 2.0 : 0.0)) / pressed_heights;

@@ -91,6 +91,18 @@ TEST(FabricTubes, TurnedWorkShowsBothFacesAndRoundsOnlyFronts) {
     EXPECT_EQ(bars(back), 1);   // the bar
 }
 
+/// Where a maker sees them: under rows that show their front for work through the back loop, else under the
+/// others.
+TEST(FabricTubes, FreeLoopsLieOnTheSideThatFacedTheMakerOfTheNextRow) {
+    using enum LoopRidge;
+    EXPECT_EQ(free_loops(StitchFamily::sc_blo, Worked::flat, Face::front), none);
+    EXPECT_EQ(free_loops(StitchFamily::sc_blo, Worked::flat, Face::back), facing);
+    EXPECT_EQ(free_loops(StitchFamily::sc_blo, Worked::round, Face::front), facing);
+    EXPECT_EQ(free_loops(StitchFamily::sc_flo, Worked::flat, Face::front), facing);
+    EXPECT_EQ(free_loops(StitchFamily::sc_flo, Worked::flat, Face::back), none);
+    EXPECT_EQ(free_loops(StitchFamily::sc_flo, Worked::round, Face::front), none);
+}
+
 /// Strength of one spatial frequency (periods over the crop) in a picture, by the discrete Fourier transform
 /// of a general-purpose library.
 class Spectrum {

@@ -34,10 +34,6 @@ class Weaver {
                    : Face::front;
     }
 
-    [[nodiscard]] LoopRidge ridge_of(int row) const {
-        return fabric_.worked == Worked::round || row % 2 == 0 ? LoopRidge::facing : LoopRidge::none;
-    }
-
     /// Takes a strand from stitch co-ordinates to the scene and adds it.
     void strand(const StrandPath& path, double stitch, int row, const Tension& tension) {
         const double mirror = face_of(row) == Face::back ? -1.0 : 1.0;
@@ -55,7 +51,8 @@ class Weaver {
 
     void stitch(int i, int row) {
         const Tension tension = drawn_tension(fabric_, random_);
-        for (const Strand& one : stitch_strands(fabric_.family, face_of(row), ridge_of(row), fabric_.shape)) {
+        const LoopRidge ridge = free_loops(fabric_.family, fabric_.worked, face_of(row));
+        for (const Strand& one : stitch_strands(fabric_.family, face_of(row), ridge, fabric_.shape)) {
             StrandPath path = one.path;
             for (Vec3& p : path) {
                 p.x += random_.normal(0.0, 0.15 * fabric_.unevenness);

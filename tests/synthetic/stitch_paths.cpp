@@ -147,6 +147,12 @@ Strands drawing_of(StitchFamily family, Face face, LoopRidge ridge) {
 
 }  // namespace
 
+LoopRidge free_loops(StitchFamily family, Worked worked, Face face) {
+    const bool through_front = family == StitchFamily::sc_flo;
+    const bool next_shows_front = worked == Worked::round || face == Face::back;
+    return through_front != next_shows_front ? LoopRidge::facing : LoopRidge::none;
+}
+
 std::vector<Strand> stitch_strands(StitchFamily family, Face face, LoopRidge ridge,
                                    const StitchShape& shape) {
     Strands strands = drawing_of(family, face, ridge);

@@ -9,8 +9,14 @@ namespace ridgetally::synthetic {
 /// Which side of a stitch the camera sees.
 enum class Face { front, back };
 
-/// For back-loop work, whether this row's unworked front loops lie on the camera's side.
+/// For work through one loop, whether the loops of this row that the next one leaves free lie on the camera's
+/// side.
 enum class LoopRidge { none, facing };
+
+/// The loop nearer to the maker is the front one of the row she works into. Worked through the back loop, it
+/// stays free and lies on the side where the next row shows its front; through the front loop, the other way
+/// round. Work in rounds shows fronts only, turned work front and back in turn. Common practice, no source.
+[[nodiscard]] LoopRidge free_loops(StitchFamily family, Worked worked, Face face);
 
 /// Centre line of one visible strand of a stitch, as control points of a Catmull-Rom curve:
 /// x in stitches (0..1 across the stitch), y in rows (0 at the foot, 1 at the top), z in yarn radii
