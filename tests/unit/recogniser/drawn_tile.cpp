@@ -56,6 +56,20 @@ cv::Mat formula_tile(int side_px) {
     return tile;
 }
 
+cv::Mat chevron_tile(int side_px) {
+    constexpr double pi = std::numbers::pi;
+    cv::Mat tile(side_px, side_px, CV_32FC1);
+    for (int y = 0; y < side_px; ++y) {
+        for (int x = 0; x < side_px; ++x) {
+            const double u = x / 16.0 - std::floor(x / 16.0);
+            const double down = y / 12.0 + 0.7 * std::abs(u - 0.5);
+            tile.at<float>(y, x) =
+                static_cast<float>(1.2 * std::cos(2.0 * pi * down) - std::cos(4.0 * pi * u));
+        }
+    }
+    return tile;
+}
+
 cv::Mat plane_wave(cv::Size size, cv::Point2d frequency) {
     cv::Mat field(size, CV_32FC2);
     for (int y = 0; y < size.height; ++y) {

@@ -12,6 +12,11 @@ namespace ridgetally::test {
 /// sin(0.37 x) + cos(0.23 y) sin(0.11 x + 0.05 y): a picture two programs can compute alike.
 [[nodiscard]] cv::Mat formula_tile(int side_px);
 
+/// Columns of Vs 16 px wide, one over the other every 12 px: 1.2 cos(2 pi (y / 12 + 0.7 |u - 0.5|)) - cos(4
+/// pi u) with u the fraction of x / 16. The recogniser takes it for knit stitches, and two programs can
+/// compute it alike.
+[[nodiscard]] cv::Mat chevron_tile(int side_px);
+
 /// exp(i 2 pi (fx x + fy y)) as CV_32FC2.
 [[nodiscard]] cv::Mat plane_wave(cv::Size size, cv::Point2d frequency);
 
