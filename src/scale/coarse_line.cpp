@@ -140,9 +140,10 @@ bool lean_more(StripFrame& frame, const std::vector<Sample>& leans, double noise
 }
 
 /// Whether a division's ends stand where the others put them: the fine marks of one alone are counted against
-/// them.
+/// them. An end beyond all that was seen is where the others put it.
 bool ends_in_place(const Divisions& d, int cell, double pitch) {
     const auto in_place = [&](int k) {
+        if (k < d.places.front().x || k > d.places.back().x) return true;
         return std::any_of(d.places.begin(), d.places.end(), [&](const Sample& s) {
             return s.x == k && std::abs(s.y - d.model.position(k)) <= end_tolerance * pitch;
         });

@@ -33,7 +33,7 @@ constexpr double miss_weight = 1.5;
 constexpr std::size_t most_found = 80;
 constexpr int most_fellows = 6;  // rows beside a row that are like it: a card has four, cloth and tiles go on
 constexpr std::size_t longest_row = 32;  // edges of a row: its ends are found again at full resolution
-constexpr std::size_t most_rows = 24;    // tried by the later stages
+constexpr std::size_t most_rows = 40;    // tried by the later stages
 
 struct Edgel {
     float x = 0.F;

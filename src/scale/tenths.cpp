@@ -137,7 +137,8 @@ FineComb comb_alone(const Strip& strip, const FineProfile& rows, int cell, int f
     const auto cells = amplitudes(p, first, last, std::arg(at_ten));
     const auto blank = std::count_if(cells.begin(), cells.end(),
                                      [&](double a) { return std::abs(a) < blank_share * comb.amplitude; });
-    if (static_cast<int>(blank) < static_cast<int>(cells.size()) - 1) comb.fault = come_and_go;
+    const int others = static_cast<int>(cells.size()) - (cell >= first && cell < last ? 1 : 0);
+    if (static_cast<int>(blank) < others) comb.fault = come_and_go;
     return comb;
 }
 
@@ -164,7 +165,8 @@ FineComb tenths_of(const Strip& strip, const IndexModel& model, int first, int l
     if (last - first < fewest_cells) return all;
     all = comb_throughout(strip, rows, first, last);
     if (all.fault.empty() || last - first < fewest_cells_alone) return all;
-    for (const int cell : {first, last - 1}) {
+    // The outer end of the one that is divided may be a line too thin to stand out beside blocks.
+    for (const int cell : {first, last - 1, first - 1, last}) {
         FineComb one = comb_alone(strip, rows, cell, first, last);
         if (one.fault.empty()) return one;
     }

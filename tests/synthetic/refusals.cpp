@@ -55,11 +55,24 @@ const std::vector<TrapKind>& trap_kinds() {
     return kinds;
 }
 
+/// Things divided as evenly as a scale. Apart from the others: the kinds' order gives their seeds in tests.
+const std::vector<TrapKind>& bar_kinds() {
+    static const std::vector<TrapKind> kinds{
+        {"chequered-border", TrapMake::chequered_border, object, 170, 24, {30, 30, 30}},
+        {"film-strip", TrapMake::film_strip, object, 180, 35, {90, 120, 140}},
+        {"striped-tape", TrapMake::striped_tape, object, 180, 20, {60, 200, 240}},
+        {"dominoes", TrapMake::dominoes, object, 170, 34, {235, 238, 240}},
+        {"zebra-crossing", TrapMake::zebra_crossing, object, 180, 60, {70, 70, 70}}};
+    return kinds;
+}
+
 const TrapKind* trap_named(const std::string& name) {
-    const auto& kinds = trap_kinds();
-    const auto found =
-        std::find_if(kinds.begin(), kinds.end(), [&](const auto& k) { return name == k.name; });
-    return found == kinds.end() ? nullptr : &*found;
+    for (const auto* kinds : {&trap_kinds(), &bar_kinds()}) {
+        const auto found =
+            std::find_if(kinds->begin(), kinds->end(), [&](const auto& k) { return name == k.name; });
+        if (found != kinds->end()) return &*found;
+    }
+    return nullptr;
 }
 
 Trap trap_of(const TrapKind& kind, double x_mm, double y_mm, double angle_deg, Random& random) {
@@ -172,6 +185,9 @@ const std::vector<std::string>& refusal_kinds() {
         for (const char* k : {"grid", "comb", "barcode", "zip", "keyboard", "piano", "fence", "notebook",
                               "pen-marks", "text", "checks"})
             names.push_back(std::string(in_rulers_place) + k);
+        for (const auto& k : bar_kinds())
+            for (const char* layout : {"", alone, in_rulers_place})
+                names.push_back(std::string(layout) + k.name);
         return names;
     }();
     return kinds;

@@ -56,6 +56,15 @@ void streaks(Canvas& canvas, double strength, std::uint64_t seed) {
         }
 }
 
+int marks_a_unit(const Graduation& g) { return g.inch ? g.divisions : 10 * g.divisions; }
+
+bool has_mark(const Graduation& g, int index) {
+    return g.fine == FineMarks::everywhere || index <= marks_a_unit(g) || index % marks_a_unit(g) == 0;
+}
+
+/// How far marks and blocks reach inwards.
+double printed_mm(const Graduation& g) { return g.longest_mm * (g.blocks == Blocks::none ? 1.0 : 2.0); }
+
 /// One edge in "edge co-ordinates": `in` mm inwards from the edge.
 class Edge {
   public:
@@ -69,10 +78,11 @@ class Edge {
         const int count = mark_count(ruler_, graduation_);
         for (int i = 0; i < count; ++i) {
             const double keep = random.uniform(0.0, 1.0);
-            if (keep < graduation_.wear) continue;
+            if (keep < graduation_.wear || !has_mark(graduation_, i)) continue;
             mark(i);
-            if (graduation_.numerals && mark_ratio(graduation_, i) == 1.0 && i > 0) numeral(i, count, face);
+            if (graduation_.numerals && i % marks_a_unit(graduation_) == 0 && i > 0) numeral(i, count, face);
         }
+        if (graduation_.blocks == Blocks::alternating) blocks(count);
     }
 
   private:
@@ -85,13 +95,30 @@ class Edge {
         paint_box(canvas_, x - half, std::min(y0, y1), x + half, std::max(y0, y1), ink_, 0.92);
     }
 
+    /// Every second unit is a block of ink; lines of a mark's width run along both sides.
+    void blocks(int count) {
+        const int unit = marks_a_unit(graduation_);
+        const double from = graduation_.longest_mm, to = 2.0 * from;
+        const auto box = [&](double x0, double x1, double in0, double in1) {
+            paint_box(canvas_, x0, std::min(y_of(in0), y_of(in1)), x1, std::max(y_of(in0), y_of(in1)), ink_,
+                      0.92);
+        };
+        const auto place = [&](int i) { return mark_place_mm(ruler_, graduation_, i); };
+        const double half = graduation_.mark_width_mm / 2.0;
+        for (int i = 0; i < count; i += unit) {
+            box(place(i) - half, place(i) + half, from, to);
+            if (i / unit % 2 != 0 && i + unit < count) box(place(i), place(i + unit), from, to);
+        }
+        for (const double in : {from, to}) box(place(0), place(count - 1), in - half, in + half);
+    }
+
     void numeral(int i, int count, int face) {
-        const int major = graduation_.inch ? graduation_.divisions : 10 * graduation_.divisions;
+        const int major = marks_a_unit(graduation_);
         const int number = graduation_.numerals_reversed ? (count - 1) / major - i / major : i / major;
         const double tall = std::min(graduation_.numerals_in_mm ? 2.4 : 3.4, ruler_.width_mm * 0.14);
         const std::string text = std::to_string(graduation_.numerals_in_mm ? 10 * number : number);
         paint_text(canvas_, text, mark_place_mm(ruler_, graduation_, i),
-                   y_of(graduation_.longest_mm + 0.75 * tall), tall, ink_, upright_, face);
+                   y_of(printed_mm(graduation_) + 0.75 * tall), tall, ink_, upright_, face);
     }
 
     Canvas& canvas_;
@@ -126,7 +153,7 @@ int mark_count(const Ruler& ruler, const Graduation& g) {
     const double room = ruler.length_mm - 2.0 * std::min(ruler.zero_mm, 6.0) -
                         (ruler.zero_mm > 6.0 ? ruler.zero_mm - 6.0 : 0.0);
     const int wholes = static_cast<int>(std::floor(room / unit_mm));
-    return wholes * (g.inch ? g.divisions : 10 * g.divisions) + 1;
+    return wholes * marks_a_unit(g) + 1;
 }
 
 double mark_ratio(const Graduation& g, int index) {

@@ -87,6 +87,11 @@ struct Fabric {
 
 enum class RulerMake { steel, wood, clear, tape, black, white };
 
+/// Which units of a graduation have their fine marks, and whether blocks of alternating tone stand beside
+/// them.
+enum class FineMarks { everywhere, first_unit };
+enum class Blocks { none, alternating };
+
 /// One graduated edge.
 struct Graduation {
     bool inch = false;
@@ -98,6 +103,8 @@ struct Graduation {
     double longest_mm = 7.0;    ///< length of the cm or inch marks
     double finest_ratio = 0.5;  ///< shortest marks over longest
     double wear = 0.0;          ///< part of the marks rubbed off, 0..1
+    FineMarks fine = FineMarks::everywhere;
+    Blocks blocks = Blocks::none;  ///< beyond the longest marks and as high as they are long
 };
 
 struct Ruler {
@@ -178,7 +185,13 @@ enum class TrapMake {
     coin,
     button,
     yarn_ball,
-    rope_coil
+    rope_coil,
+    // Evenly divided things that are no scales.
+    chequered_border,
+    film_strip,
+    striped_tape,
+    dominoes,
+    zebra_crossing
 };
 
 struct Trap {

@@ -39,6 +39,13 @@ void paint_plate(Canvas& canvas, const Trap& trap, Random& random);
 void paint_coin(Canvas& canvas, const Trap& trap, Random& random);
 void paint_button(Canvas& canvas, const Trap& trap, Random& random);
 
+// Evenly divided things that are no scales.
+void paint_chequered_border(Canvas& canvas, const Trap& trap, Random& random);
+void paint_film_strip(Canvas& canvas, const Trap& trap, Random& random);
+void paint_striped_tape(Canvas& canvas, const Trap& trap, Random& random);
+void paint_dominoes(Canvas& canvas, const Trap& trap, Random& random);
+void paint_zebra_crossing(Canvas& canvas, const Trap& trap, Random& random);
+
 /// A colour made lighter or darker by up to the part `by`.
 [[nodiscard]] Colour varied(const Colour& colour, Random& random, double by);
 

@@ -40,7 +40,12 @@ constexpr std::array faces{Face{TrapMake::weave, paint_weave, Body::own_colour, 
                            Face{TrapMake::pen_marks, paint_pen_marks, Body::paper, 0.1},
                            Face{TrapMake::plate, paint_plate, Body::cut_out, 1.0},
                            Face{TrapMake::coin, paint_coin, Body::cut_out, 1.0},
-                           Face{TrapMake::button, paint_button, Body::cut_out, 1.0}};
+                           Face{TrapMake::button, paint_button, Body::cut_out, 1.0},
+                           Face{TrapMake::chequered_border, paint_chequered_border, Body::cut_out, 0.3},
+                           Face{TrapMake::film_strip, paint_film_strip, Body::dark, 0.2},
+                           Face{TrapMake::striped_tape, paint_striped_tape, Body::own_colour, 0.2},
+                           Face{TrapMake::dominoes, paint_dominoes, Body::cut_out, 3.0},
+                           Face{TrapMake::zebra_crossing, paint_zebra_crossing, Body::dark, 0.1}};
 
 Colour body_colour(Body body, const Trap& trap) {
     switch (body) {
