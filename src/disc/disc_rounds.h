@@ -15,6 +15,7 @@ namespace ridgetally {
 /// Rounds and stitches of a crown.
 struct DiscRounds {
     RoundScale scale;
+    double sureness = 0.0;  ///< of the recogniser in the rounds counted, all the way round
     WholeCount rounds;
     double row_mm = 0.0;                  ///< mean height of a round, on the outline's plane
     double row_std_mm = 0.0;              ///< between directions, as the standard uncertainty of the mean
