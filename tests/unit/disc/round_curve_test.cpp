@@ -61,6 +61,15 @@ TEST(RoundCurve, OutliersDoNotMoveIt) {
     EXPECT_LT(curve.inlier_part, 0.95);
 }
 
+// A coiled tail beside a small crown has nearly as long an edge as the crown.
+TEST(RoundCurve, ASmallerCircleBesideItDoesNotMoveIt) {
+    auto points = circle(0.0, 0.0, 50.0, 0.2, 400, 1.0, 7);
+    for (const auto& p : circle(60.0, 40.0, 25.0, 0.2, 330, 1.0, 8)) points.push_back(p);
+    const RoundCurve curve = fit_round_curve(points, CurveShape::circle);
+    EXPECT_NEAR(curve.radius_mm, 50.0, 0.1);
+    EXPECT_NEAR(std::hypot(curve.centre_mm.x, curve.centre_mm.y), 0.0, 0.1);
+}
+
 TEST(RoundCurve, HalfACircleIsEnough) {
     const auto points = circle(10.0, -5.0, 70.0, 0.3, 400, 0.5, 9);
     const RoundCurve curve = fit_round_curve(points, CurveShape::circle);
