@@ -1,6 +1,7 @@
 #pragma once
 
 #include <opencv2/core.hpp>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -28,6 +29,7 @@ struct DiscRounds {
 struct DiscRoundsOptions {
     int rounds_counted = 2;  ///< rounds whose stitches are counted, from the rim inwards
     int directions = 2;      ///< in which rounds are followed; twice as many where they disagree
+    std::optional<double> height_over_width;  ///< of the stitch, where it is known
 };
 
 /// Counts rounds and stitches with the recogniser's phases. Refuses (stage "disc") with "no-stitches" where

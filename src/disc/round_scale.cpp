@@ -40,6 +40,16 @@ double turns_a_step(const cv::Mat& field, double from, double to, cv::Point step
     return std::arg(sum) / turn;
 }
 
+/// How much of its sureness a reading keeps whose stitches are not as high as they should be: pairs of tall
+/// stitches in one are easily taken for one of twice the width. Rounds of other heights may lie between them,
+/// so that half a stitch's height off still counts for two thirds. Not swept.
+double credit(const RoundScale& seen, const RoundScaleOptions& options) {
+    constexpr double log_std = 0.5;
+    if (!options.height_over_width) return seen.sureness;
+    const double off = std::log(seen.row_mm / seen.stitch_mm / *options.height_over_width) / log_std;
+    return seen.sureness * std::exp(-0.5 * off * off);
+}
+
 /// Columns of the strip where a piece shows nothing but edge.
 std::vector<int> good_places(const DiscOutline& outline, int columns, int piece) {
     std::vector<std::pair<int, int>> hidden;  // hidden places in the piece, first column
@@ -108,7 +118,7 @@ std::optional<RoundScale> find_round_scale(const Recogniser& recogniser, const G
             const double px_per_mm = best_px / std::sqrt(typical_height) / stitch_mm;
             if (px_per_mm > 2.0 * outline.px_per_mm) continue;  // finer than the photo shows
             const auto seen = glimpse(recogniser, photo, outline, px_per_mm, place);
-            if (seen && (!best || seen->sureness > best->sureness)) best = seen;
+            if (seen && (!best || credit(*seen, options) > credit(*best, options))) best = seen;
         }
         if (best && best->sureness > plain_sureness) break;
     }

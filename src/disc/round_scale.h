@@ -19,6 +19,7 @@ struct RoundScaleOptions {
     /// Finest and coarsest stitch looked for, as for swatches.
     double least_stitch_mm = 2.4;
     double most_stitch_mm = 24.0;
+    std::optional<double> height_over_width;  ///< of the stitch, where it is known
 };
 
 /// Looks at pieces of the rim at several scales for the one that shows stitches best. None where no scale

@@ -3,15 +3,15 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <opencv2/imgproc.hpp>
 
 #include "core/units.h"
 #include "disc/disc_outline.h"
 #include "disc/disc_rounds.h"
 #include "disc/told_rim.h"
-#include "fabric/fabric_region.h"
 #include "gauge/gauge.h"
 #include "image/quality.h"
+#include "pipeline/crown_outline.h"
+#include "pipeline/priors.h"
 #include "pipeline/reference.h"
 #include "pipeline/ruler_height.h"
 
@@ -171,20 +171,6 @@ CrownOverlay overlay_of(const DiscOutline& outline) {
     return overlay;
 }
 
-void trace_outline(const Photo& photo, const DiscOutline& outline, Trace& trace) {
-    if (!trace.wants_pictures()) return;
-    cv::Mat picture = photo.colour.bgr.clone();
-    for (std::size_t i = 0; i < outline.radius_mm.size(); ++i) {
-        const PhotoPoint p = outline.photo_from_plane(outline.point(i));
-        const cv::Scalar colour = outline.places[i] == RimPlace::edge    ? cv::Scalar(0, 255, 0)
-                                  : outline.places[i] == RimPlace::loose ? cv::Scalar(0, 0, 255)
-                                                                         : cv::Scalar(255, 0, 0);
-        const cv::Point2d at = photo.colour.from_photo({p.x, p.y});
-        cv::circle(picture, {cvRound(at.x), cvRound(at.y)}, 1, colour, cv::FILLED);
-    }
-    trace.picture("disc-outline", picture);
-}
-
 std::vector<Warning> outline_warnings(const DiscOutline& outline) {
     std::vector<Warning> warnings;
     constexpr double worth_saying = 0.01;
@@ -285,18 +271,10 @@ std::vector<Warning> count_warnings(const CrownResult& result) {
     return warnings;
 }
 
-/// The rim as told, or as the photo shows it.
-Outcome<DiscOutline> find_outline(const Photo& photo, const ReferencePlane& plane, double above_mm,
-                                  const CrownOptions& options, Trace& trace) {
-    const PhotoFromObject photo_from_plane = photo_from_plane_at(plane.rectification, above_mm);
-    if (!options.rim_px.empty()) return told_disc(options.rim_px, photo_from_plane);
-    const auto region = fabric_beside(photo, plane, options.area_px);
-    if (!region) return region.refusal();
-    if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
-    DiscOutlineOptions outline_options;
-    if (!plane.reference.outline_px.empty())
-        outline_options.keep_out_px.push_back(plane.reference.outline_px);
-    return trace_disc(photo, *region, photo_from_plane, outline_options);
+std::optional<double> told_height_over_width(const Catalog& catalog, std::optional<StitchFamily> told) {
+    if (!told) return std::nullopt;
+    const auto priors = priors_for(catalog, told, Worked::round);
+    return priors.empty() ? std::nullopt : std::optional(priors.front().height_over_width);
 }
 
 std::vector<std::string> corrected_in(const CrownOptions& options) {
@@ -316,16 +294,14 @@ Outcome<CrownResult> measure_crown(const Photo& photo, const Knowledge& knowledg
     const auto loading = knowledge.recogniser.loading();
     const FaceHeight face = ruler_face_height(photo, plane->reference, options.ruler_thickness_mm);
     const double assumed_mm = rim_above(face, options, *plane, assumed_stitch_mm).mm;
-    const auto outline = find_outline(photo, *plane, assumed_mm, options, trace);
+    const auto outline = crown_outline(photo, *plane, assumed_mm, options, trace);
     if (!outline) return outline.refusal();
-    trace_outline(photo, *outline, trace);
-    trace.note("disc: edge scatters by " + std::to_string(outline->spread_mm) + " mm about its median, " +
-               std::to_string(outline->out_of_round_mm) + " mm about an oval, loose part " +
-               std::to_string(outline->part_of(RimPlace::loose)));
 
     std::optional<DiscRounds> rounds;
     if (const Recogniser* recogniser = knowledge.recogniser.get()) {
-        auto read = read_rounds(*recogniser, photo.pyramid, *outline);
+        DiscRoundsOptions rounds_options;
+        rounds_options.height_over_width = told_height_over_width(knowledge.catalog, options.stitch);
+        auto read = read_rounds(*recogniser, photo.pyramid, *outline, rounds_options);
         if (!read) return read.refusal();
         for (const auto& note : read->notes) trace.note(note);
         rounds = std::move(read).value();
