@@ -249,6 +249,21 @@ void centre(DiscOutline& outline) {
 
 }  // namespace
 
+DiscOutline evened(const DiscOutline& outline) {
+    DiscOutline result = outline;
+    const auto n = static_cast<int>(outline.radius_mm.size());
+    const int reach = n / 24;
+    for (int i = 0; i < n; ++i) {
+        double sum = 0.0;
+        for (int d = -reach; d <= reach; ++d) {
+            const double r = outline.radius_mm[static_cast<std::size_t>((i + d + n) % n)];
+            sum += r * r;
+        }
+        result.radius_mm[static_cast<std::size_t>(i)] = std::sqrt(sum / (2 * reach + 1));
+    }
+    return result;
+}
+
 ObjectPoint middle_of_area(const DiscOutline& outline) {
     const std::size_t n = outline.radius_mm.size();
     double area = 0.0;
@@ -279,18 +294,6 @@ double DiscOutline::area_diameter_mm() const {
     double sum = 0.0;
     for (const double r : radius_mm) sum += r * r;
     return 2.0 * std::sqrt(sum / static_cast<double>(radius_mm.size()));
-}
-
-double DiscOutline::width_mm(double angle_rad) const {
-    double low = 1e300;
-    double high = -1e300;
-    for (std::size_t i = 0; i < radius_mm.size(); ++i) {
-        const ObjectPoint p = point(i);
-        const double at = std::cos(angle_rad) * p.x + std::sin(angle_rad) * p.y;
-        low = std::min(low, at);
-        high = std::max(high, at);
-    }
-    return high - low;
 }
 
 double DiscOutline::radius_at(double angle_rad) const {

@@ -32,11 +32,13 @@ struct DiscOutline {
     [[nodiscard]] ObjectPoint point(std::size_t i) const;
     /// Diameter of the circle with the same area, on the plane.
     [[nodiscard]] double area_diameter_mm() const;
-    /// Distance of the two parallel lines at right angles to this direction that just hold the disc.
-    [[nodiscard]] double width_mm(double angle_rad) const;
     /// Distance of the centre from the edge at any angle, linear between the angles given.
     [[nodiscard]] double radius_at(double angle_rad) const;
 };
+
+/// The outline without the scallops of its last round, which stand 30 degrees apart at most (twelve
+/// stitches): mean squares of the radii over 15 degrees to either side, which leave the area as it is.
+[[nodiscard]] DiscOutline evened(const DiscOutline& outline);
 
 /// Middle of the area inside, on the plane.
 [[nodiscard]] ObjectPoint middle_of_area(const DiscOutline& outline);

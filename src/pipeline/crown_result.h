@@ -46,7 +46,8 @@ struct CrownResult {
     ScaleResult scale;
     StitchReading stitch;
     Measured diameter_mm;      ///< of the circle with the area inside the yarn's outline, without fuzz
-    Measured diameter_min_mm;  ///< smallest and largest distance of two parallel lines around it
+    Measured diameter_min_mm;  ///< smallest and largest through the centre, the last round's scallops evened
+                               ///< out: the former is at most `diameter_mm`, the latter at least
     Measured diameter_max_mm;
     std::vector<DirectedDiameter> diameters;
     std::optional<CountedWhole> rounds;

@@ -39,6 +39,24 @@ TEST(DiscOutline, ScallopsCountByTheirArea) {
     EXPECT_NEAR(outline->area_diameter_mm(), 2.0 * radius_px / px_per_mm, quarter_px);
 }
 
+// Diameters through the centre lie on either side of the circle of the same area only where no scallop adds
+// to them; the root of the mean square radius stays what it was.
+TEST(DiscOutline, EvenedOutRadiiHaveNoScallopsButTheSameArea) {
+    DiscOutline outline;
+    for (int i = 0; i < 1440; ++i) {
+        const double angle = 2.0 * std::numbers::pi * i / 1440;
+        outline.radius_mm.push_back(80.0 + 1.0 * std::cos(2.0 * angle) + 2.0 * std::cos(36.0 * angle));
+    }
+    const DiscOutline even = evened(outline);
+    EXPECT_NEAR(even.area_diameter_mm(), outline.area_diameter_mm(), 1e-9);
+    for (int i = 0; i < 1440; ++i) {
+        const double angle = 2.0 * std::numbers::pi * i / 1440;
+        // A mean over 30 degrees keeps sin(30 deg) / (pi / 6) = 0.955 of an oval and none of 36 scallops; the
+        // mean square adds half the scallops' variance over the radius, 0.0125 mm.
+        EXPECT_NEAR(even.radius_at(angle), 80.0125 + 0.955 * std::cos(2.0 * angle), 0.02);
+    }
+}
+
 TEST(DiscOutline, TailAndLoopAreNotTheEdge) {
     test::DrawnDisc disc;
     disc.tail_px = 120.0;
@@ -88,15 +106,15 @@ TEST(DiscOutline, ASquareIsRefused) {
     EXPECT_EQ(outline.refusal().code, "not-round");
 }
 
-TEST(DiscOutline, WidthsOfAnOvalFollowItsAxes) {
+TEST(DiscOutline, RadiiOfAnOvalFollowItsAxes) {
     DiscOutline outline;
     for (int i = 0; i < 720; ++i) {
         const double angle = 2.0 * std::numbers::pi * i / 720;
         outline.radius_mm.push_back(50.0 * 40.0 / std::hypot(40.0 * std::cos(angle), 50.0 * std::sin(angle)));
         outline.places.push_back(RimPlace::edge);
     }
-    EXPECT_NEAR(outline.width_mm(0.0), 100.0, 0.01);
-    EXPECT_NEAR(outline.width_mm(std::numbers::pi / 2), 80.0, 0.01);
+    EXPECT_NEAR(outline.radius_at(0.0), 50.0, 0.005);
+    EXPECT_NEAR(outline.radius_at(std::numbers::pi / 2), 40.0, 0.005);
     // The area of an ellipse is pi a b.
     EXPECT_NEAR(outline.area_diameter_mm(), 2.0 * std::sqrt(50.0 * 40.0), 0.01);
 }
