@@ -32,6 +32,7 @@ struct GraduationEvidence {
     double flat_score = 0.0;     ///< of "all marks are alike", on the same terms
     int marks = 0;               ///< lengths that took part
     double short_scatter = 0.0;  ///< of the short marks' lengths, as a share of them
+    double pitch_px = std::numeric_limits<double>::infinity();  ///< spacing of the marks in the photo
 
     /// Whether the best reading is that of a rule: it beats "all alike" by far and explains most lengths.
     [[nodiscard]] bool divided() const;
