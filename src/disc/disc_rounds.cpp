@@ -132,7 +132,7 @@ void forget_other_rounds(const cv::Mat& row_field, const Band& band, ClosedPhase
     for (int x = 0; x < n; ++x) {
         for (int y = std::max(0, static_cast<int>(band.from)); y < std::min<double>(row_field.rows, band.to);
              ++y) {
-            const auto z = row_field.at<cv::Vec2f>(y, x);
+            const auto& z = row_field.at<cv::Vec2f>(y, x);
             standing[static_cast<std::size_t>(x)] +=
                 std::complex<double>(z[0], z[1]) * std::polar(1.0, turn * (y - band.from) / band.round);
         }
