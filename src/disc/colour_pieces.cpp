@@ -1,7 +1,6 @@
 #include "disc/colour_pieces.h"
 
 #include <algorithm>
-#include <cmath>
 #include <opencv2/imgproc.hpp>
 
 #include "image/masks.h"
@@ -14,19 +13,6 @@ constexpr double blur_px = 2.5;
 constexpr int speck_px = 4;
 /// More of the frame than this is the table.
 constexpr double most_frame_part = 0.9;
-
-/// Otsu's threshold (IEEE SMC 9(1), 1979) over the places that are allowed.
-double threshold_of(const cv::Mat& bytes, const cv::Mat& keep_out) {
-    cv::Mat allowed;
-    for (int y = 0; y < bytes.rows; ++y) {
-        for (int x = 0; x < bytes.cols; ++x) {
-            if (keep_out.at<uchar>(y, x) == 0) allowed.push_back(bytes.at<uchar>(y, x));
-        }
-    }
-    if (allowed.empty()) return 0.0;
-    cv::Mat unused;
-    return cv::threshold(allowed, unused, 0, 255, cv::THRESH_OTSU);
-}
 
 /// Connected parts of one side of a threshold, holes filled, as regions.
 void add_pieces(const cv::Mat& side, double scale, double least_frame_part,
@@ -51,20 +37,16 @@ void add_pieces(const cv::Mat& side, double scale, double least_frame_part,
 }  // namespace
 
 std::vector<FabricRegion> colour_pieces(const Photo& photo, const FindFabricOptions& options) {
-    const double scale = std::min(
-        1.0, static_cast<double>(options.overview_side_px) / std::max(photo.grey.cols, photo.grey.rows));
-    const cv::Size size(std::max(1, static_cast<int>(std::lround(photo.grey.cols * scale))),
-                        std::max(1, static_cast<int>(std::lround(photo.grey.rows * scale))));
+    const auto [bgr, scale] = colour_view(photo, options);
     cv::Mat lab;
-    cv::resize(photo.colour.bgr, lab, size, 0, 0, cv::INTER_AREA);
-    cv::GaussianBlur(lab, lab, {}, blur_px);
+    cv::GaussianBlur(bgr, lab, {}, blur_px);
     cv::cvtColor(lab, lab, cv::COLOR_BGR2Lab);
-    const cv::Mat keep_out = polygon_mask(options.keep_out_px, scale, size);
+    const cv::Mat keep_out = polygon_mask(options.keep_out_px, scale, bgr.size());
     std::vector<FabricRegion> regions;
     for (int channel = 0; channel < 3; ++channel) {
         cv::Mat bytes;
         cv::extractChannel(lab, bytes, channel);
-        const cv::Mat above = bytes > threshold_of(bytes, keep_out);
+        const cv::Mat above = bytes > otsu_threshold(bytes, keep_out);
         add_pieces(above & ~keep_out, scale, options.least_frame_part, regions);
         add_pieces(~above & ~keep_out, scale, options.least_frame_part, regions);
     }

@@ -48,8 +48,8 @@ std::vector<cv::Mat> pieces_of(const cv::Mat& mask, double least_area_px) {
     return pieces;
 }
 
-/// Threshold between table and fabric: Otsu's on the logarithm (N. Otsu, IEEE SMC 9(1), 1979), since the two
-/// differ by a factor, not by a sum.
+/// Threshold between table and fabric: Otsu's on the logarithm, since the two differ by a factor, not by a
+/// sum.
 cv::Mat busy_part(const cv::Mat& energy, const cv::Mat& keep_out) {
     // Of 40 renders, tables had 0.1 to 0.45 and fabric 0.5 or more. Burnt-out parts have no noise at all; on
     // a logarithm they would be the one class and everything else the other.
@@ -62,16 +62,7 @@ cv::Mat busy_part(const cv::Mat& energy, const cv::Mat& keep_out) {
     if (high <= low) return cv::Mat::zeros(energy.size(), CV_8U);
     cv::Mat bytes;
     log_energy.convertTo(bytes, CV_8U, 255.0 / (high - low), -low * 255.0 / (high - low));
-    // Otsu sees the places that are allowed only.
-    cv::Mat allowed;
-    for (int y = 0; y < bytes.rows; ++y) {
-        for (int x = 0; x < bytes.cols; ++x) {
-            if (keep_out.at<uchar>(y, x) == 0) allowed.push_back(bytes.at<uchar>(y, x));
-        }
-    }
-    cv::Mat unused;
-    const double threshold = cv::threshold(allowed, unused, 0, 255, cv::THRESH_OTSU);
-    cv::Mat busy = bytes > threshold;
+    cv::Mat busy = bytes > otsu_threshold(bytes, keep_out);
     busy.setTo(0, keep_out);
     return busy;
 }
@@ -199,13 +190,16 @@ FabricRegion region_of(const cv::Mat& mask, double scale) {
 
 }  // namespace
 
+ColourView colour_view(const Photo& photo, const FindFabricOptions& options) {
+    ColourView view{{}, overview_scale(photo, options.overview_side_px)};
+    cv::resize(photo.colour.bgr, view.bgr, scaled_size(photo, view.overview_from_photo), 0, 0,
+               cv::INTER_AREA);
+    return view;
+}
+
 FabricOverview fabric_overview(const Photo& photo, const FindFabricOptions& options) {
-    FabricOverview overview;
-    overview.overview_from_photo = overview_scale(photo, options.overview_side_px);
-    const cv::Size size = scaled_size(photo, overview.overview_from_photo);
-    cv::resize(photo.colour.bgr, overview.bgr, size, 0, 0, cv::INTER_AREA);
-    overview.texture_energy = texture_energy(photo.pyramid, size);
-    return overview;
+    const ColourView colours = colour_view(photo, options);
+    return {colours, texture_energy(photo.pyramid, colours.bgr.size())};
 }
 
 Outcome<FabricRegion> find_fabric(const Photo& photo, const FindFabricOptions& options) {
@@ -213,8 +207,8 @@ Outcome<FabricRegion> find_fabric(const Photo& photo, const FindFabricOptions& o
 }
 
 Outcome<FabricRegion> find_fabric(const FabricOverview& overview, const FindFabricOptions& options) {
-    const double scale = overview.overview_from_photo;
-    const cv::Mat& small = overview.bgr;
+    const double scale = overview.colours.overview_from_photo;
+    const cv::Mat& small = overview.colours.bgr;
     const cv::Size size = small.size();
     const int margin = std::max(3, options.overview_side_px / 60);
     cv::Mat keep_out = whole_ruler(small, polygon_mask(options.keep_out_px, scale, size));

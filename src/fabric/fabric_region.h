@@ -34,12 +34,19 @@ struct FindFabricOptions {
     double least_frame_part = 0.015;
 };
 
+/// The photo's colours at the size that pieces are looked for in.
+struct ColourView {
+    cv::Mat bgr;                       ///< CV_8UC3, `FindFabricOptions::overview_side_px` on its long side
+    double overview_from_photo = 1.0;  ///< overview px per photo px
+};
+
+[[nodiscard]] ColourView colour_view(const Photo& photo, const FindFabricOptions& options);
+
 /// The photo as the search for fabric sees it: nothing of it depends on where the ruler lies, so it can be
 /// made while the ruler is read.
 struct FabricOverview {
-    cv::Mat bgr;                       ///< CV_8UC3, `FindFabricOptions::overview_side_px` on its long side
-    cv::Mat texture_energy;            ///< CV_32FC1, of the same size (texture_energy.h)
-    double overview_from_photo = 1.0;  ///< overview px per photo px
+    ColourView colours;
+    cv::Mat texture_energy;  ///< CV_32FC1, of the same size (texture_energy.h)
 };
 
 [[nodiscard]] FabricOverview fabric_overview(const Photo& photo, const FindFabricOptions& options = {});

@@ -19,6 +19,18 @@ cv::Mat polygon_mask(const std::vector<std::vector<PhotoPoint>>& polygons, doubl
     return mask;
 }
 
+double otsu_threshold(const cv::Mat& bytes, const cv::Mat& keep_out) {
+    cv::Mat allowed;
+    for (int y = 0; y < bytes.rows; ++y) {
+        for (int x = 0; x < bytes.cols; ++x) {
+            if (keep_out.at<uchar>(y, x) == 0) allowed.push_back(bytes.at<uchar>(y, x));
+        }
+    }
+    if (allowed.empty()) return 0.0;
+    cv::Mat unused;
+    return cv::threshold(allowed, unused, 0, 255, cv::THRESH_OTSU);
+}
+
 cv::Mat round_element(int radius_px) {
     return cv::getStructuringElement(cv::MORPH_ELLIPSE, {2 * radius_px + 1, 2 * radius_px + 1});
 }

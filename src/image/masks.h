@@ -12,6 +12,10 @@ namespace ridgetally {
 [[nodiscard]] cv::Mat polygon_mask(const std::vector<std::vector<PhotoPoint>>& polygons, double scale,
                                    cv::Size size);
 
+/// Otsu's threshold (N. Otsu, IEEE SMC 9(1), 1979) of a CV_8UC1 picture over the places where `keep_out`, of
+/// its size, is 0; 0 where there are none.
+[[nodiscard]] double otsu_threshold(const cv::Mat& bytes, const cv::Mat& keep_out);
+
 /// A disc as structuring element of cv::dilate and its kin.
 [[nodiscard]] cv::Mat round_element(int radius_px);
 
