@@ -12,7 +12,6 @@ namespace ridgetally {
 namespace {
 
 // None of these was swept.
-constexpr double fine_marks = 10.0;
 constexpr double half_height = 2.0;     // of the strip, divisions
 constexpr double look_further = 4.0;    // past the ends of the row found, divisions
 constexpr double widest_shear = 0.035;  // 2 degrees: the rows' directions were tried at every second one
@@ -41,7 +40,7 @@ StripFrame frame_of(const CoarseRow& row, cv::Size picture) {
     frame.origin = row.origin;
     frame.tx = std::cos(row.axis_rad);
     frame.ty = std::sin(row.axis_rad);
-    frame.root_pitch = Polynomial{0.0, 1.0, {std::sqrt(sampling_pitch(row.pitch_px / fine_marks))}};
+    frame.root_pitch = Polynomial{0.0, 1.0, {std::sqrt(sampling_pitch(row.pitch_px / tenths))}};
     frame.u_begin = row.at_px.front() - look_further * row.pitch_px;
     frame.u_end = row.at_px.back() + look_further * row.pitch_px;
     clip_to_picture(frame, picture);
@@ -105,7 +104,7 @@ CoarseLine line_of(const StripFrame& frame, const Strip& strip, const Divisions&
     }
     line.pitch_px = median_of(spacings);
     read.reading.unit = LengthUnit::mm;
-    read.reading.mm_per_index = fine_marks;
+    read.reading.mm_per_index = tenths;
     read.reading.name = comb.offsets.empty() ? "cm, one of them divided in ten" : "cm divided in ten";
     return read;
 }
@@ -158,7 +157,7 @@ bool may_be_alias(const StripFrame& frame, const IndexModel& model, const Divisi
     const double off_grid = std::abs(std::remainder(std::atan2(frame.ty, frame.tx), std::numbers::pi / 2.0));
     if (off_grid > alias_rad) return false;
     for (const double finer : {12.0, 16.0}) {
-        const double alike = finer + fine_marks;
+        const double alike = finer + tenths;
         const auto near = [&](const Sample& s) {
             return std::abs(std::abs(model.spacing(s.x)) - alike) < alias_px;
         };
@@ -186,35 +185,50 @@ void measure(Laid& laid, const GreyPyramid& pyramid, const CoarseRow& row) {
     laid.divisions = divisions_in(laid.strip, laid.edges, row);
 }
 
+/// Leans the frame's marks so much more and measures again; the fault is that of the divisions.
+void measure_leaning(Laid& laid, const GreyPyramid& pyramid, const CoarseRow& row,
+                     const std::vector<Sample>& leans, double noise) {
+    const cv::Size picture = pyramid.front().size();
+    if (lean_more(laid.frame, leans, noise, std::max(picture.width, picture.height)))
+        measure(laid, pyramid, row);
+    else
+        laid.divisions.fault = "the strokes are not square to their row";
+}
+
+FineProfile profile_of(const Laid& laid) {
+    return fine_profile(laid.strip.grey, places_of(laid.strip, laid.divisions.model));
+}
+
+/// The row as its own edges turn it.
+CoarseRow straightened(const GreyPyramid& pyramid, const CoarseRow& row) {
+    const double reach = half_height * row.pitch_px;
+    const Strip strip = sample_strip(pyramid, frame_of(row, pyramid.front().size()), -reach, reach);
+    CoarseRow straight = row;
+    straight.axis_rad += std::atan(shear_of(strip, edges_of(strip, row.pitch_px), row.at_px));
+    return straight;
+}
+
 }  // namespace
 
 CoarseTrial read_coarse_line(const GreyPyramid& pyramid, const CoarseRow& row) {
-    const cv::Size picture = pyramid.front().size();
-    const double reach = half_height * row.pitch_px;
+    const CoarseRow straight = straightened(pyramid, row);
     Laid laid;
-    laid.frame = frame_of(row, picture);
-    laid.strip = sample_strip(pyramid, laid.frame, -reach, reach);
-    CoarseRow straight = row;
-    straight.axis_rad += std::atan(shear_of(laid.strip, edges_of(laid.strip, row.pitch_px), row.at_px));
-    laid.frame = frame_of(straight, picture);
+    laid.frame = frame_of(straight, pyramid.front().size());
     measure(laid, pyramid, straight);
     if (!laid.divisions.fault.empty()) return {std::nullopt, laid.divisions.fault};
-    const double long_side = std::max(picture.width, picture.height);
     const double apart = 0.5 * (laid.divisions.rows.bottom - laid.divisions.rows.top + 1) * laid.strip.step;
-    if (!lean_more(laid.frame, lean_of_edges(laid.strip, laid.edges, laid.divisions, row.pitch_px),
-                   edge_noise_px / apart, long_side))
-        return {std::nullopt, "the strokes are not square to their row"};
-    measure(laid, pyramid, straight);
+    measure_leaning(laid, pyramid, straight,
+                    lean_of_edges(laid.strip, laid.edges, laid.divisions, row.pitch_px),
+                    edge_noise_px / apart);
     if (!laid.divisions.fault.empty()) return {std::nullopt, laid.divisions.fault};
-    FineComb comb = tenths_of(laid.strip, laid.divisions.model, laid.first(), laid.last());
+    const FineProfile profile = profile_of(laid);
+    FineComb comb = tenths_of(laid.strip, profile, laid.first(), laid.last());
     if (!comb.fault.empty()) {
-        if (!lean_more(laid.frame,
-                       lean_of_tenths(laid.strip, laid.divisions.model, laid.first(), laid.last()),
-                       tenths_noise, long_side))
-            return {std::nullopt, "the strokes are not square to their row"};
-        measure(laid, pyramid, straight);
+        measure_leaning(laid, pyramid, straight,
+                        lean_of_tenths(laid.strip, profile, laid.divisions.model, laid.first(), laid.last()),
+                        tenths_noise);
         if (!laid.divisions.fault.empty()) return {std::nullopt, laid.divisions.fault};
-        comb = tenths_of(laid.strip, laid.divisions.model, laid.first(), laid.last());
+        comb = tenths_of(laid.strip, profile_of(laid), laid.first(), laid.last());
     }
     if (!comb.fault.empty()) return {std::nullopt, comb.fault};
     if (laid.divisions.contrast < least_contrast_share * comb.amplitude)

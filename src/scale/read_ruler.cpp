@@ -116,6 +116,10 @@ Refusal refusal_of(const RulerDecision& decision, const Survey& seen) {
         "sharper and without glare on it"};
 }
 
+std::string read_as(const RulerLine& line, const GraduationReading& reading) {
+    return "row of " + std::to_string(line.marks.size()) + " marks read as " + reading.name;
+}
+
 Refusal other_unit() {
     return {"scale", "unit-conflict", "the ruler's marks clearly count in the other unit than the one told",
             "leave --ruler away, or check which edge of the ruler is seen"};
@@ -145,8 +149,7 @@ Outcome<ScaleReference> coarse_or(const Refusal& refusal, const GreyPyramid& pyr
     reference.outline_px = ruler_outline(pyramid, coarse.line->line, coarse.line->reading.mm_per_index);
     set_tolerance(reference, false);
     reference.notes = coarse.notes;
-    reference.notes.push_back("row of " + std::to_string(coarse.line->line.marks.size()) + " marks read as " +
-                              coarse.line->reading.name);
+    reference.notes.push_back(read_as(coarse.line->line, coarse.line->reading));
     return reference;
 }
 
@@ -173,9 +176,7 @@ Outcome<ScaleReference> read_ruler(const Photo& photo, const RulerOptions& optio
     set_tolerance(reference, bow_mm(*best) > bent_from_mm);
     reference.notes = seen.notes;
     reference.notes.insert(reference.notes.end(), decision.notes.begin(), decision.notes.end());
-    for (const DecidedLine& l : decision.lines)
-        reference.notes.push_back("row of " + std::to_string(l.line->marks.size()) + " marks read as " +
-                                  l.reading.name);
+    for (const DecidedLine& l : decision.lines) reference.notes.push_back(read_as(*l.line, l.reading));
     return reference;
 }
 

@@ -144,8 +144,8 @@ FineComb comb_alone(const Strip& strip, const FineProfile& rows, int cell, int f
 
 }  // namespace
 
-std::vector<Sample> lean_of_tenths(const Strip& strip, const IndexModel& model, int first, int last) {
-    const FineProfile profile = fine_profile(strip.grey, places_of(strip, model));
+std::vector<Sample> lean_of_tenths(const Strip& strip, const FineProfile& profile, const IndexModel& model,
+                                   int first, int last) {
     const TenthRows tenths_seen(profile, first, last);
     const RowRange band = tenths_seen.band();
     std::vector<Sample> leans;
@@ -158,16 +158,15 @@ std::vector<Sample> lean_of_tenths(const Strip& strip, const IndexModel& model, 
     return leans;
 }
 
-FineComb tenths_of(const Strip& strip, const IndexModel& model, int first, int last) {
-    const FineProfile rows = fine_profile(strip.grey, places_of(strip, model));
+FineComb tenths_of(const Strip& strip, const FineProfile& profile, int first, int last) {
     FineComb all;
     all.fault = "too few divisions";
     if (last - first < fewest_cells) return all;
-    all = comb_throughout(strip, rows, first, last);
+    all = comb_throughout(strip, profile, first, last);
     if (all.fault.empty() || last - first < fewest_cells_alone) return all;
     // The outer end of the one that is divided may be a line too thin to stand out beside blocks.
     for (const int cell : {first, last - 1, first - 1, last}) {
-        FineComb one = comb_alone(strip, rows, cell, first, last);
+        FineComb one = comb_alone(strip, profile, cell, first, last);
         if (one.fault.empty()) return one;
     }
     return all;
