@@ -23,7 +23,7 @@ for library in libopencv-dnn libjpeg libheif libsqlite3 libcpp-httplib libqrenco
     [[ "$depends" == *"$library"* ]] || fail "$library is not among: $depends"
 done
 
-dpkg-deb -x "$package" "$folder/root"
-if grep -rqF "$(cd "$1" && pwd)" "$folder/root"; then fail "the folder of the build is named in the package"; fi
-expect_measuring "$folder/root/usr" "$2/brimful-moss.jpg"
-expect_serving "$folder/root/usr" "$folder"
+dpkg-deb -x "$package" "$folder/unpacked"
+if grep -rqF "$(cd "$1" && pwd)" "$folder/unpacked"; then fail "the folder of the build is named in the package"; fi
+expect_measuring "$folder/unpacked/usr" "$2/brimful-moss.jpg"
+expect_serving "$folder/unpacked/usr" "$folder"
