@@ -118,7 +118,7 @@ CombChain chain_of(const std::vector<CombCell>& cells, const std::vector<int>& p
 
 /// The photo at about the size that is searched first: a halving of it where one comes near enough.
 cv::Mat finest_level(const GreyPyramid& pyramid, const CombSearchOptions& options) {
-    constexpr double near_enough = 0.02;
+    constexpr double near_enough = 0.03;  // phones save sides of 4000 and 4032 pixels: their half will do
     const cv::Mat& source = level_of_at_least(pyramid, cvRound((1.0 - near_enough) * options.long_side_px));
     const double factor = std::min(options.max_enlargement, static_cast<double>(options.long_side_px) /
                                                                 std::max(source.cols, source.rows));

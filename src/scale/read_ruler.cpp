@@ -52,20 +52,23 @@ struct Survey {
 Survey survey(const GreyPyramid& pyramid, const std::vector<CombChain>& chains) {
     Survey result;
     double heaviest = 0.0;
+    std::optional<Polarity> like;
     for (const CombChain& chain : chains) {
         if (chain.weight < weight_share * heaviest) break;
         if (std::any_of(result.lines.begin(), result.lines.end(),
                         [&](const RulerLine& l) { return l.evidence.divided() && covered(chain, l); }))
             continue;
-        LineTrial trial = read_line(pyramid, chain);
+        LineTrial trial = read_line(pyramid, chain, like);
         if (!trial.line) {
             const PhotoPoint& p = chain.cells.front().centre_px;
             result.notes.push_back("row of strokes near " + std::to_string(static_cast<int>(p.x)) + "," +
                                    std::to_string(static_cast<int>(p.y)) + " rejected: " + trial.rejected);
             continue;
         }
-        if (!decide_graduations({*trial.line}, std::nullopt).lines.empty())
+        if (!decide_graduations({*trial.line}, std::nullopt).lines.empty()) {
             heaviest = std::max(heaviest, chain.weight);
+            if (!like) like = trial.line->polarity;
+        }
         result.lines.push_back(std::move(*trial.line));
     }
     return result;

@@ -12,48 +12,102 @@ namespace {
 constexpr int most_coefficients = 5;
 using Row = std::array<double, most_coefficients + 1>;
 
-/// Solves the normal equations by elimination with pivoting; singular columns give zero.
-std::vector<double> solve(std::array<Row, most_coefficients>& m, int n) {
-    for (int c = 0; c < n; ++c) {
-        int pivot = c;
-        for (int r = c + 1; r < n; ++r)
-            if (std::abs(m[static_cast<std::size_t>(r)][static_cast<std::size_t>(c)]) >
-                std::abs(m[static_cast<std::size_t>(pivot)][static_cast<std::size_t>(c)]))
-                pivot = r;
-        std::swap(m[static_cast<std::size_t>(c)], m[static_cast<std::size_t>(pivot)]);
-        auto& row = m[static_cast<std::size_t>(c)];
-        const double lead = row[static_cast<std::size_t>(c)];
-        if (std::abs(lead) < 1e-12) {
-            row.fill(0.0);
-            row[static_cast<std::size_t>(c)] = 1.0;
-            continue;
-        }
-        for (double& x : row) x /= lead;
-        for (int r = 0; r < n; ++r) {
-            if (r == c) continue;
-            auto& other = m[static_cast<std::size_t>(r)];
-            const double f = other[static_cast<std::size_t>(c)];
-            for (std::size_t i = 0; i < other.size(); ++i) other[i] -= f * row[i];
-        }
-    }
-    std::vector<double> x;
-    for (int i = 0; i < n; ++i) x.push_back(m[static_cast<std::size_t>(i)][most_coefficients]);
-    return x;
+/// A sample with its place in the polynomial's own range, -1 to 1.
+struct Placed {
+    double t = 0.0;
+    double y = 0.0;
+    double given_weight = 0.0;
+    double weight = 0.0;
+};
+
+double value_at(const std::vector<double>& coefficients, double t) {
+    double sum = 0.0;
+    for (std::size_t i = coefficients.size(); i-- > 0;) sum = sum * t + coefficients[i];
+    return sum;
 }
 
-void weighted_fit(const std::vector<Sample>& samples, const std::vector<double>& weights, Polynomial& p) {
-    const auto n = p.coefficients.size();
-    std::array<Row, most_coefficients> m{};
-    for (std::size_t s = 0; s < samples.size(); ++s) {
-        const double t = (samples[s].x - p.centre) / p.half_range;
-        std::array<double, most_coefficients> basis{1.0};
-        for (std::size_t i = 1; i < n; ++i) basis[i] = basis[i - 1] * t;
-        for (std::size_t i = 0; i < n; ++i) {
-            for (std::size_t j = 0; j < n; ++j) m[i][j] += weights[s] * basis[i] * basis[j];
-            m[i][most_coefficients] += weights[s] * basis[i] * samples[s].y;
+/// Solves the normal equations by elimination with pivoting, the right side behind them; singular columns
+/// give zero.
+void solve(std::array<Row, most_coefficients>& m, std::vector<double>& x) {
+    const std::size_t n = x.size();
+    for (std::size_t c = 0; c < n; ++c) {
+        std::size_t pivot = c;
+        for (std::size_t r = c + 1; r < n; ++r)
+            if (std::abs(m[r][c]) > std::abs(m[pivot][c])) pivot = r;
+        std::swap(m[c], m[pivot]);
+        Row& row = m[c];
+        const double lead = row[c];
+        if (std::abs(lead) < 1e-12) {
+            row.fill(0.0);
+            row[c] = 1.0;
+            continue;
+        }
+        for (std::size_t i = 0; i <= n; ++i) row[i] /= lead;
+        for (std::size_t r = 0; r < n; ++r) {
+            if (r == c) continue;
+            Row& other = m[r];
+            const double f = other[c];
+            for (std::size_t i = 0; i <= n; ++i) other[i] -= f * row[i];
         }
     }
-    p.coefficients = solve(m, static_cast<int>(n));
+    for (std::size_t i = 0; i < n; ++i) x[i] = m[i][n];
+}
+
+/// Least squares with the present weights.
+void weighted_fit(const std::vector<Placed>& samples, std::vector<double>& coefficients) {
+    const std::size_t n = coefficients.size();
+    std::array<double, 2 * most_coefficients - 1> moments{};
+    std::array<double, most_coefficients> right{};
+    for (const Placed& s : samples) {
+        double power = s.weight;
+        for (std::size_t i = 0; i < n; ++i) {
+            moments[i] += power;
+            right[i] += power * s.y;
+            power *= s.t;
+        }
+        for (std::size_t i = n; i + 1 < 2 * n; ++i) {
+            moments[i] += power;
+            power *= s.t;
+        }
+    }
+    std::array<Row, most_coefficients> m{};
+    for (std::size_t i = 0; i < n; ++i) {
+        for (std::size_t j = 0; j < n; ++j) m[i][j] = moments[i + j];
+        m[i][n] = right[i];
+    }
+    solve(m, coefficients);
+}
+
+enum class Loss { least_absolute, biweight };
+
+/// Least squares again and again, each time with weights from the last residuals, until the polynomial stays
+/// where it is.
+void reweighted(std::vector<Placed>& samples, Loss loss, double floor, std::vector<double>& coefficients) {
+    constexpr int most_rounds = 8;
+    constexpr double settled_share = 1e-3;    // of the smallest scale believed: nothing anybody measures
+    constexpr double biweight_reach = 4.685;  // 95 % efficient under the normal law (Huber, 1981)
+    std::vector<double> residuals(samples.size());
+    std::vector<double> by_size;
+    for (int round = 0; round < most_rounds; ++round) {
+        for (std::size_t i = 0; i < samples.size(); ++i)
+            residuals[i] = std::abs(samples[i].y - value_at(coefficients, samples[i].t));
+        by_size = residuals;
+        const auto middle = by_size.begin() + static_cast<std::ptrdiff_t>(by_size.size() / 2);
+        std::nth_element(by_size.begin(), middle, by_size.end());
+        const double scale = std::max(mad_to_std * *middle, floor);
+        for (std::size_t i = 0; i < samples.size(); ++i) {
+            const double ratio = residuals[i] / (biweight_reach * scale);
+            const double inside = std::max(1.0 - ratio * ratio, 0.0);
+            const double share =
+                loss == Loss::biweight ? inside * inside : scale / std::max(residuals[i], scale);
+            samples[i].weight = samples[i].given_weight * share;
+        }
+        const std::vector<double> before = coefficients;
+        weighted_fit(samples, coefficients);
+        double moved = 0.0;
+        for (std::size_t i = 0; i < before.size(); ++i) moved += std::abs(coefficients[i] - before[i]);
+        if (moved < settled_share * floor) return;
+    }
 }
 
 }  // namespace
@@ -68,9 +122,7 @@ double Polynomial::slope(double x) const {
 
 double Polynomial::operator()(double x) const {
     const double t = std::clamp((x - centre) / half_range, -1.0, 1.0);
-    double sum = 0.0;
-    for (std::size_t i = coefficients.size(); i-- > 0;) sum = sum * t + coefficients[i];
-    return sum + slope(x) * (x - centre - t * half_range);
+    return value_at(coefficients, t) + slope(x) * (x - centre - t * half_range);
 }
 
 double quantile_of(std::vector<double> values, double fraction) {
@@ -90,22 +142,13 @@ Polynomial robust_polynomial(const std::vector<Sample>& samples, int degree, dou
     p.half_range = std::max(0.5 * (high->x - low->x), 1e-9);
     const int coefficients = std::min({degree + 1, static_cast<int>(samples.size()), most_coefficients});
     p.coefficients.assign(static_cast<std::size_t>(coefficients), 0.0);
-    std::vector<double> weights;
-    for (const Sample& s : samples) weights.push_back(s.weight);
-    weighted_fit(samples, weights, p);
-    std::vector<double> residuals(samples.size());
-    for (int round = 0; round < 14; ++round) {
-        for (std::size_t i = 0; i < samples.size(); ++i)
-            residuals[i] = std::abs(samples[i].y - p(samples[i].x));
-        const double scale = std::max(mad_to_std * median_of(residuals), floor);
-        for (std::size_t i = 0; i < samples.size(); ++i) {
-            const double ratio = residuals[i] / (4.685 * scale);
-            const double biweight = ratio < 1.0 ? (1.0 - ratio * ratio) * (1.0 - ratio * ratio) : 0.0;
-            const double absolute = scale / std::max(residuals[i], scale);
-            weights[i] = samples[i].weight * (round < 6 ? absolute : biweight);
-        }
-        weighted_fit(samples, weights, p);
-    }
+    std::vector<Placed> placed;
+    placed.reserve(samples.size());
+    for (const Sample& s : samples)
+        placed.push_back({(s.x - p.centre) / p.half_range, s.y, s.weight, s.weight});
+    weighted_fit(placed, p.coefficients);
+    reweighted(placed, Loss::least_absolute, floor, p.coefficients);
+    reweighted(placed, Loss::biweight, floor, p.coefficients);
     return p;
 }
 

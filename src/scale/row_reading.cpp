@@ -13,15 +13,37 @@ constexpr double finest_pitch_px = 2.3;   // below, strokes are not resolved (Ny
 constexpr double between_share = 0.7;     // of the finer strokes must be there for the finer comb
 constexpr double thin_share = 0.8;        // of the strokes on one residue for the thinner one
 
-std::vector<MeasuredMark> marks_of(const RowReading& reading, Polarity polarity, int factor) {
+/// The place of stroke k, where `factor` strokes share a spacing of the row's model.
+ExpectedMark expected_mark(const RowReading& reading, Polarity polarity, int factor, int k) {
     const double shift = polarity == Polarity::light_on_dark ? 0.5 : 0.0;
+    const double at = static_cast<double>(k) / factor + shift;
+    return {k, reading.position(at), std::abs(reading.model.spacing(at)) / factor};
+}
+
+std::vector<MeasuredMark> marks_of(const RowReading& reading, Polarity polarity, int factor) {
     std::vector<ExpectedMark> expected;
-    for (int k = reading.first * factor; k <= reading.last * factor; ++k) {
-        const double at = static_cast<double>(k) / factor + shift;
-        const double spacing = std::abs(reading.model.spacing(at)) / factor;
-        expected.push_back({k, reading.position(at), spacing});
-    }
+    for (int k = reading.first * factor; k <= reading.last * factor; ++k)
+        expected.push_back(expected_mark(reading, polarity, factor, k));
     return measure_marks(reading.strip, expected, reading.band, polarity);
+}
+
+/// Whether there are n - 1 strokes between most neighbours among the marks: those are the longer ones of a
+/// finer row. Ends as soon as that is sure either way.
+bool has_strokes_between(const RowReading& reading, Polarity polarity, const std::vector<MeasuredMark>& marks,
+                         int n) {
+    const auto needed =
+        static_cast<std::ptrdiff_t>(std::ceil(between_share * static_cast<double>(marks.size()) * (n - 1)));
+    std::ptrdiff_t found = 0;
+    auto left = static_cast<std::ptrdiff_t>(marks.size() - 1) * (n - 1);
+    for (std::size_t i = 0; i + 1 < marks.size() && found < needed && found + left >= needed; ++i) {
+        left -= n - 1;
+        if (marks[i + 1].index != marks[i].index + 1) continue;
+        std::vector<ExpectedMark> between;
+        for (int j = 1; j < n; ++j)
+            between.push_back(expected_mark(reading, polarity, n, marks[i].index * n + j));
+        found += std::ssize(measure_marks(reading.strip, between, reading.band, polarity));
+    }
+    return found >= needed;
 }
 
 int residue_of(int index, int n) { return ((index % n) + n) % n; }
@@ -88,12 +110,8 @@ std::vector<MeasuredMark> finest_marks(const RowReading& reading, Polarity polar
     const double pitch = std::abs(reading.model.spacing(reading.model.centre));
     for (const int n : {5, 2}) {
         if (pitch / n < finest_pitch_px || marks.empty()) continue;
-        auto finer = marks_of(reading, polarity, n);
-        const auto between = std::count_if(finer.begin(), finer.end(),
-                                           [n](const MeasuredMark& m) { return m.index % n != 0; });
-        if (static_cast<double>(between) < between_share * static_cast<double>(marks.size()) * (n - 1))
-            continue;
-        marks = std::move(finer);
+        if (!has_strokes_between(reading, polarity, marks, n)) continue;
+        marks = marks_of(reading, polarity, n);
         break;
     }
     thin_out(marks);

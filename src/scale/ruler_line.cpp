@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <future>
 
 #include "core/median.h"
 #include "scale/comb_track.h"
@@ -104,14 +103,22 @@ double quality_of(const RulerLine& line) {
     return line.evidence.divided() ? line.evidence.readings.front().log_score : -1e9;
 }
 
-LineTrial try_reading(const GreyPyramid& pyramid, const StripFrame& frame, const TrackOptions& options) {
+/// The row with its marks dark, or light where those read better. What reads as divided one way never did the
+/// other: of 84 rows on 60 photos the gaps made 22 even rows of one length and no divided one, so that dark
+/// marks that do are not looked at the other way.
+RulerLine better_polarity(const StripFrame& frame, const RowReading& reading, std::optional<Polarity> like) {
+    if (like) return line_of(frame, reading, *like);
+    RulerLine dark = line_of(frame, reading, Polarity::dark_on_light);
+    if (fault_of(dark).empty() && dark.evidence.divided()) return dark;
+    RulerLine light = line_of(frame, reading, Polarity::light_on_dark);
+    return quality_of(light) > quality_of(dark) ? light : dark;
+}
+
+LineTrial try_reading(const GreyPyramid& pyramid, const StripFrame& frame, const TrackOptions& options,
+                      std::optional<Polarity> like) {
     const auto reading = row_reading(pyramid, frame, options);
     if (!reading) return {std::nullopt, "the strokes lose their spacing at full resolution"};
-    auto light_ahead =
-        std::async(std::launch::async, [&] { return line_of(frame, *reading, Polarity::light_on_dark); });
-    RulerLine dark = line_of(frame, *reading, Polarity::dark_on_light);
-    RulerLine light = light_ahead.get();
-    RulerLine& line = quality_of(light) > quality_of(dark) ? light : dark;
+    RulerLine line = better_polarity(frame, *reading, like);
     const std::string fault = fault_of(line);
     if (!fault.empty()) return {std::nullopt, fault};
     weigh_numerals(line.evidence, numeral_places(reading->strip, line), line.marks.front().index,
@@ -121,13 +128,13 @@ LineTrial try_reading(const GreyPyramid& pyramid, const StripFrame& frame, const
 
 }  // namespace
 
-LineTrial read_line(const GreyPyramid& pyramid, const CombChain& chain) {
+LineTrial read_line(const GreyPyramid& pyramid, const CombChain& chain, std::optional<Polarity> like) {
     const Followed followed = follow_chain(pyramid, chain);
     if (!followed.rejected.empty()) return {std::nullopt, followed.rejected};
-    LineTrial trial = try_reading(pyramid, followed.frame, {});
-    if (!trial.line || trial.line->evidence.divided()) return trial;
+    LineTrial trial = try_reading(pyramid, followed.frame, {}, like);
+    if (like || !trial.line || trial.line->evidence.divided()) return trial;
     // An even row of equal strokes: a bevel may have outshone the body, where the long marks are.
-    LineTrial wider = try_reading(pyramid, followed.frame, {.band_share = wide_band_share});
+    LineTrial wider = try_reading(pyramid, followed.frame, {.band_share = wide_band_share}, like);
     return wider.line && wider.line->evidence.divided() ? wider : trial;
 }
 

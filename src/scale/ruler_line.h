@@ -37,7 +37,11 @@ struct LineTrial {
     std::string rejected;
 };
 
-/// Follows a chain of comb cells at full resolution, both ways as far as marks are seen.
-[[nodiscard]] LineTrial read_line(const GreyPyramid& pyramid, const CombChain& chain);
+/// Follows a chain of comb cells at full resolution, both ways as far as marks are seen. Dark and light marks
+/// are tried, and a wider band where the row shows no divisions; all that is left away once a row of the
+/// photo has been read: `like` is that row's polarity, and a further one, be it the rule's other edge, can
+/// only add to it.
+[[nodiscard]] LineTrial read_line(const GreyPyramid& pyramid, const CombChain& chain,
+                                  std::optional<Polarity> like = std::nullopt);
 
 }  // namespace ridgetally
