@@ -9,7 +9,7 @@
 #include "core/median.h"
 #include "disc/polar.h"
 #include "disc/rim.h"
-#include "disc/rim_contrast.h"
+#include "disc/rim_strip.h"
 #include "disc/round_curve.h"
 #include "image/masks.h"
 
@@ -17,9 +17,6 @@ namespace ridgetally {
 namespace {
 
 constexpr double turn = 2.0 * std::numbers::pi;
-/// The strip around the rim, in radii of the first guess.
-constexpr double outer_reach = 1.25;
-constexpr double inner_reach = 0.70;
 /// The first mask is good to some pixels of its overview, 0.6 mm each on a scene of 300 mm.
 constexpr int mask_margin_px = 3;
 /// What a rim may depart from an oval, robust standard deviation over radius: eleven rendered crowns, some of
@@ -31,9 +28,6 @@ constexpr double least_inliers = 0.6;
 /// Stray loops: further from the running median than any scallop of the rim.
 constexpr double loose_spreads = 5.0;
 constexpr double loose_radii = 0.025;
-/// Pixels a step of the path along the rim must gain: one and a half grey levels of evidence per pixel keeps
-/// hairs out and follows the loops of the last round. Not swept.
-constexpr double step_price = 1.5;
 
 Refusal not_round() {
     return {"disc", "not-round", "the piece in the photo is not a round crown",
@@ -87,73 +81,7 @@ std::vector<ObjectPoint> border_points(const FabricRegion& region, const cv::Mat
     return points;
 }
 
-struct Strip {
-    PolarFrame frame;
-    cv::Mat ycc;
-    cv::Mat mask;    ///< 255 where the first mask has fabric
-    cv::Mat usable;  ///< 255 where the photo shows it, free of the ruler
-};
-
-Strip strip_around(const Photo& photo, const FabricRegion& region, const cv::Mat& keep_out,
-                   const RoundCurve& curve, const PhotoFromObject& photo_from_plane, int angles) {
-    Strip strip;
-    PolarFrame& frame = strip.frame;
-    frame.centre_mm = curve.centre_mm;
-    frame.photo_from_plane = photo_from_plane;
-    frame.columns = angles;
-    frame.outer_mm = outer_reach * curve.radius_mm;
-    const double px_per_mm = px_per_mm_along(photo_from_plane, curve.centre_mm, 1, 0);
-    // One row a photo pixel, at most 600 rows: finer than 0.1 % of the radius buys nothing.
-    const double band_mm = (outer_reach - inner_reach) * curve.radius_mm;
-    frame.rows = std::clamp(static_cast<int>(band_mm * px_per_mm), 32, 600);
-    frame.mm_per_row = band_mm / frame.rows;
-    cv::cvtColor(unrolled(photo.colour.bgr, frame, 1.0 / photo.colour.reduction), strip.ycc,
-                 cv::COLOR_BGR2YCrCb);
-    strip.mask = unrolled(region.mask, frame, region.overview_from_photo) > 127;
-    const cv::Mat covered = unrolled(keep_out, frame, region.overview_from_photo) > 127;
-    strip.usable = in_picture(photo.grey.size(), frame) & ~covered;
-    return strip;
-}
-
-/// Pixels taken for the disc, and for what it lies on, around a rim known to `margin` rows.
-struct Samples {
-    cv::Mat inside;
-    cv::Mat outside;
-};
-
-Samples samples_about(const cv::Mat& mask, const cv::Mat& usable, int margin) {
-    const cv::Mat element = cv::getStructuringElement(cv::MORPH_RECT, {1, 2 * margin + 1});
-    Samples samples;
-    cv::erode(mask, samples.inside, element);
-    cv::dilate(mask, samples.outside, element);
-    samples.outside = ~samples.outside & usable;
-    samples.inside &= usable;
-    return samples;
-}
-
-cv::Mat below(const std::vector<int>& rim, const cv::Size& size) {
-    cv::Mat mask = cv::Mat::zeros(size, CV_8U);
-    for (int x = 0; x < size.width; ++x) {
-        const int from = std::clamp(rim[static_cast<std::size_t>(x)], 0, size.height);
-        mask(cv::Rect(x, from, 1, size.height - from)).setTo(255);
-    }
-    return mask;
-}
-
-std::vector<int> rim_of(const Strip& strip) {
-    const int margin = std::max(2, static_cast<int>(0.02 * strip.frame.outer_mm / strip.frame.mm_per_row));
-    Samples samples = samples_about(strip.mask, strip.usable, margin);
-    std::vector<int> rim;
-    for (int pass = 0; pass < 2; ++pass) {
-        cv::Mat contrast = rim_contrast(strip.ycc, samples.inside, samples.outside);
-        contrast.setTo(0.0F, ~strip.usable);
-        rim = closed_rim(contrast, step_price);
-        samples = samples_about(below(rim, strip.ycc.size()), strip.usable, margin / 2 + 1);
-    }
-    return rim;
-}
-
-bool hidden_at(const Strip& strip, int x, int row) {
+bool hidden_at(const RimStrip& strip, int x, int row) {
     constexpr int clearance = 3;
     for (int y = row - clearance; y <= row + clearance; ++y) {
         if (y < 0 || y >= strip.usable.rows || strip.usable.at<uchar>(y, x) == 0) return true;
@@ -161,26 +89,37 @@ bool hidden_at(const Strip& strip, int x, int row) {
     return false;
 }
 
-/// Marks what sticks out of (or cuts into) the running median of the edge, with its flanks.
-void mark_loose(DiscOutline& outline) {
-    const int n = static_cast<int>(outline.radius_mm.size());
-    std::vector<bool> counts;
-    for (const auto place : outline.places) counts.push_back(place != RimPlace::hidden);
-    // 22 degrees to either side: wider than any loop, narrower than a polygon's corner.
-    const auto median = closed_median(outline.radius_mm, counts, n / 16);
-    std::vector<double> departures;
-    for (std::size_t i = 0; i < median.size(); ++i) {
-        if (counts[i]) departures.push_back(std::abs(outline.radius_mm[i] - median[i]));
+/// Distance of a curve that has a centre of its own, from another centre: a few rounds of fixed-point steps.
+double radius_from(const ObjectPoint& centre_mm, const RoundCurve& curve, double angle) {
+    double r = curve.radius_mm;
+    for (int k = 0; k < 4; ++k) {
+        const double x = centre_mm.x + r * std::cos(angle) - curve.centre_mm.x;
+        const double y = centre_mm.y + r * std::sin(angle) - curve.centre_mm.y;
+        r += curve.radius_at(std::atan2(y, x)) - std::hypot(x, y);
     }
-    outline.spread_mm = mad_to_std * median_of(departures);
-    const double mean = median[median.size() / 2];
-    const double limit = std::max(loose_spreads * outline.spread_mm, loose_radii * mean);
-    const double flank = 2.0 * outline.spread_mm;
-    std::vector<bool> loose(median.size(), false);
+    return r;
+}
+
+std::vector<ObjectPoint> seen_points(const DiscOutline& outline) {
+    std::vector<ObjectPoint> seen;
+    for (std::size_t i = 0; i < outline.places.size(); ++i) {
+        if (outline.places[i] == RimPlace::edge) seen.push_back(outline.point(i));
+    }
+    return seen;
+}
+
+/// What departs from a smooth line, with its flanks.
+std::vector<bool> sticking_out(const std::vector<double>& radius_mm, const std::vector<double>& smooth_mm,
+                               const std::vector<bool>& seen, double spread_mm) {
+    const int n = static_cast<int>(radius_mm.size());
+    const double mean = smooth_mm[smooth_mm.size() / 2];
+    const double limit = std::max(loose_spreads * spread_mm, loose_radii * mean);
+    const double flank = 2.0 * spread_mm;
     const auto departure = [&](int i) {
         const auto k = static_cast<std::size_t>((i % n + n) % n);
-        return counts[k] ? outline.radius_mm[k] - median[k] : 0.0;
+        return seen[k] ? radius_mm[k] - smooth_mm[k] : 0.0;
     };
+    std::vector<bool> loose(radius_mm.size(), false);
     for (int i = 0; i < n; ++i) {
         if (std::abs(departure(i)) <= limit) continue;
         const double side = departure(i) > 0.0 ? 1.0 : -1.0;
@@ -189,19 +128,47 @@ void mark_loose(DiscOutline& outline) {
                 loose[static_cast<std::size_t>((k % n + n) % n)] = true;
         }
     }
+    return loose;
+}
+
+/// Marks what sticks out of (or cuts into) the edge: first of an oval through it, which no loop lifts, then
+/// of a running median without that.
+void mark_loose(DiscOutline& outline) {
+    const int n = static_cast<int>(outline.radius_mm.size());
+    std::vector<bool> seen;
+    for (const auto place : outline.places) seen.push_back(place != RimPlace::hidden);
+    const RoundCurve oval = fit_round_curve(seen_points(outline), CurveShape::oval);
+    std::vector<double> smooth;
+    for (int i = 0; i < n; ++i) smooth.push_back(radius_from(outline.centre_mm, oval, turn * i / n));
+    std::vector<bool> loose = sticking_out(outline.radius_mm, smooth, seen, oval.spread_mm);
+    constexpr int passes = 2;
+    for (int pass = 0; pass < passes; ++pass) {
+        std::vector<bool> counts;
+        auto radius_mm = outline.radius_mm;
+        for (std::size_t i = 0; i < seen.size(); ++i) {
+            counts.push_back(seen[i] && !loose[i]);
+            if (!counts[i]) radius_mm[i] = smooth[i];  // where nothing near counts
+        }
+        // 22 degrees to either side: wider than most loops, narrower than a polygon's corner.
+        smooth = closed_median(radius_mm, counts, n / 16);
+        std::vector<double> departures;
+        for (std::size_t i = 0; i < smooth.size(); ++i) {
+            if (counts[i]) departures.push_back(std::abs(outline.radius_mm[i] - smooth[i]));
+        }
+        if (departures.empty()) return;
+        outline.spread_mm = mad_to_std * median_of(departures);
+        loose = sticking_out(outline.radius_mm, smooth, seen, outline.spread_mm);
+    }
     for (std::size_t i = 0; i < loose.size(); ++i) {
         if (!loose[i]) continue;
         outline.places[i] = RimPlace::loose;
-        outline.radius_mm[i] = median[i];
+        outline.radius_mm[i] = smooth[i];
     }
 }
 
 /// Takes hidden parts from a curve through the seen ones.
 void fill_hidden(DiscOutline& outline) {
-    std::vector<ObjectPoint> seen;
-    for (std::size_t i = 0; i < outline.places.size(); ++i) {
-        if (outline.places[i] == RimPlace::edge) seen.push_back(outline.point(i));
-    }
+    const auto seen = seen_points(outline);
     const double part = outline.part_of(RimPlace::hidden);
     // Over a short gap an oval is safe; over a long one it runs away, a circle does not.
     const RoundCurve curve = fit_round_curve(seen, part < 0.25 ? CurveShape::oval : CurveShape::circle);
@@ -209,15 +176,7 @@ void fill_hidden(DiscOutline& outline) {
     const double n = static_cast<double>(outline.places.size());
     for (std::size_t i = 0; i < outline.places.size(); ++i) {
         if (outline.places[i] != RimPlace::hidden) continue;
-        // The curve has a centre of its own: two rounds of fixed-point steps find its distance from ours.
-        const double angle = turn * static_cast<double>(i) / n;
-        double r = curve.radius_mm;
-        for (int k = 0; k < 4; ++k) {
-            const double x = outline.centre_mm.x + r * std::cos(angle) - curve.centre_mm.x;
-            const double y = outline.centre_mm.y + r * std::sin(angle) - curve.centre_mm.y;
-            r += curve.radius_at(std::atan2(y, x)) - std::hypot(x, y);
-        }
-        outline.radius_mm[i] = r;
+        outline.radius_mm[i] = radius_from(outline.centre_mm, curve, turn * static_cast<double>(i) / n);
     }
 }
 
@@ -318,8 +277,8 @@ Outcome<DiscOutline> trace_disc(const Photo& photo, const FabricRegion& region,
     if (guess.inlier_part < least_inliers || guess.spread_mm > most_out_of_round_at_first * guess.radius_mm)
         return not_round();
 
-    const Strip strip = strip_around(photo, region, keep_out, guess, photo_from_plane, options.angles);
-    const auto rim = rim_of(strip);
+    const RimStrip strip = rim_strip(photo, region, keep_out, guess, photo_from_plane, options.angles);
+    const auto rim = find_rim(strip);
     const auto fine = half_way_rim(strip.ycc, rim);
     DiscOutline outline;
     outline.photo_from_plane = photo_from_plane;

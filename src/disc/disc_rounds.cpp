@@ -70,13 +70,17 @@ std::vector<CountScore> weighed(std::vector<CountScore> scores, double expected)
     return scores;
 }
 
-/// Where count and scale are far apart (pairs of stitches counted as one, as a rule) neither can be excluded.
-WholeCount with_scale(WholeCount count, double expected) {
-    constexpr double far = 0.3;       // of 257 drawn crowns the scale was never off by more than 0.23
+bool far_from_scale(int count, double expected) {
+    constexpr double far = 0.3;  // of 257 drawn crowns the scale was never off by more than 0.23
+    return std::abs(std::log(count / (scale_bias * expected))) >= far;
+}
+
+/// Where what was counted and the scale are far apart (pairs of stitches counted as one, as a rule) neither
+/// can be excluded.
+WholeCount with_scale(WholeCount count, int counted, double expected) {
     constexpr double good_to = 0.15;  // nineteen of twenty
-    if (std::abs(std::log(count.value / (scale_bias * expected))) < far) return count;
-    count.least = std::min(count.least, static_cast<int>(expected * (1.0 - good_to)));
-    count.most = std::max(count.most, static_cast<int>(std::ceil(expected * (1.0 + good_to))));
+    count.least = std::min({count.least, counted, static_cast<int>(expected * (1.0 - good_to))});
+    count.most = std::max({count.most, counted, static_cast<int>(std::ceil(expected * (1.0 + good_to)))});
     count.chance = std::min(count.chance, 0.5);
     return count;
 }
@@ -250,14 +254,19 @@ class RoundReader {
         // Whatever is wrong with a rim that is partly guessed is wrong of its count too: of 257 drawn crowns
         // five had a count outside its interval, four of them with over a fifth of the rim out of the photo.
         const double seen = 1.0 - outline_.part_of(RimPlace::hidden);
+        const auto among = [&](int least, int most) {
+            return most_likely(weighed(score_counts(phase, least, most), expected), sharpness * seen * seen);
+        };
         WholeCount count;
         for (const double reach : {0.2, 0.5}) {
             const int least = std::max(4, static_cast<int>(expected * (1.0 - reach)));
             const int most = static_cast<int>(std::ceil(expected * (1.0 + reach)));
-            count = most_likely(weighed(score_counts(phase, least, most), expected), sharpness * seen * seen);
+            count = among(least, most);
             if (count.least > least && count.most < most) break;
         }
-        return with_scale(count, expected);
+        if (!far_from_scale(count.value, expected)) return count;
+        const WholeCount pairs = among(2 * count.value - 2, 2 * count.value + 2);
+        return with_scale(far_from_scale(pairs.value, expected) ? count : pairs, count.value, expected);
     }
 
     static bool agree(const std::vector<Followed>& ways) {

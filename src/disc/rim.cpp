@@ -83,43 +83,18 @@ cv::Vec3d mean_colour(const cv::Mat& strip, int x, int from, int to) {
     return count > 0 ? sum / count : sum;
 }
 
-/// Colour step between the three rows below and the three rows above the upper border of row `y`.
-double step_at(const cv::Mat& strip, int x, int y) {
-    return cv::norm(mean_colour(strip, x, y, y + 2) - mean_colour(strip, x, y - 3, y - 1));
-}
-
-/// The outermost plain edge near the rim. A dark shadow right beside the yarn may be drawn along with it; its
-/// own border is soft, the yarn's is not.
-int sharp_edge(const cv::Mat& strip, int x, int rim) {
-    constexpr int outwards = 5;
-    constexpr int inwards = 12;
-    constexpr double plain =
-        0.6;  // of the strongest: the rim's edge need not be the strongest in the yarn. Not swept
-    const int from = std::max(3, rim - outwards);
-    const int to = std::min(strip.rows - 4, rim + inwards);
-    std::vector<double> steps;
-    for (int y = from; y <= to; ++y) steps.push_back(step_at(strip, x, y));
-    if (steps.empty()) return rim;
-    const double limit = plain * *std::max_element(steps.begin(), steps.end());
-    for (std::size_t i = 1; i + 1 < steps.size(); ++i) {
-        if (steps[i] >= limit && steps[i] >= steps[i - 1] && steps[i] >= steps[i + 1])
-            return from + static_cast<int>(i);
-    }
-    return rim;
-}
-
 /// Where the profile along a column passes half-way from what lies inside to what lies outside an edge.
 double half_way(const cv::Mat& strip, int x, int edge) {
     const double first = edge - 0.5;  // the upper border of the first pixel of the disc
-    const cv::Vec3d disc = mean_colour(strip, x, edge + 1, edge + 3);
-    const cv::Vec3d ground = mean_colour(strip, x, edge - 4, edge - 2);
+    const cv::Vec3d disc = mean_colour(strip, x, edge + 1, edge + 2);
+    const cv::Vec3d ground = mean_colour(strip, x, edge - 3, edge - 2);
     const cv::Vec3d step = ground - disc;
     const double length = step.dot(step);
     if (length < 16.0) return first;  // no edge to speak of: four grey levels
     const auto part = [&](int y) { return (mean_colour(strip, x, y, y) - disc).dot(step) / length; };
     double best = 1e300;
     double at = first;
-    constexpr int reach = 3;
+    constexpr int reach = 2;  // a shadow's border may lie next to it
     for (int y = std::max(1, edge - reach); y <= std::min(strip.rows - 1, edge + reach); ++y) {
         const double inner = part(y);
         const double outer = part(y - 1);
@@ -159,7 +134,7 @@ std::vector<double> half_way_rim(const cv::Mat& strip_ycc, const std::vector<int
     std::vector<double> result(rim.size());
     for (std::size_t i = 0; i < rim.size(); ++i) {
         const int x = static_cast<int>(i);
-        result[i] = half_way(strip_ycc, x, sharp_edge(strip_ycc, x, rim[i]));
+        result[i] = half_way(strip_ycc, x, rim[i]);
     }
     return result;
 }

@@ -11,8 +11,7 @@ namespace ridgetally {
 [[nodiscard]] std::vector<int> closed_rim(const cv::Mat& contrast, double step_price);
 
 /// The same line between pixels: where the colour stands half-way from what lies just inside to what lies
-/// just outside the outermost plain edge near the given row (a shadow right beside the yarn has a soft
-/// border). `strip_ycc` is CV_8UC3 (YCrCb).
+/// just outside the given row. `strip_ycc` is CV_8UC3 (YCrCb).
 [[nodiscard]] std::vector<double> half_way_rim(const cv::Mat& strip_ycc, const std::vector<int>& rim);
 
 /// Running median of a closed sequence over `reach` neighbours to either side; entries with weight 0 do not

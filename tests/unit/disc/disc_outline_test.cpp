@@ -75,6 +75,26 @@ TEST(DiscOutline, AShadowIsNotTheDisc) {
     EXPECT_NEAR(outline->area_diameter_mm(), 2.0 * 240.0 / px_per_mm, 2.0 * quarter_px);
 }
 
+// Tall stitches show the shaded table between their posts: its colour is the disc's too, but not the yarn.
+TEST(DiscOutline, AShadowThatIsSeenThroughTheStitchesTooIsNotTheDisc) {
+    test::DrawnDisc disc;
+    disc.yarn = {60, 90, 45};
+    disc.shadow_px = 30.0;
+    disc.contact_px = 5.0;
+    disc.holes_px = 40.0;
+    const auto outline = traced(disc);
+    ASSERT_TRUE(outline.ok());
+    EXPECT_NEAR(outline->area_diameter_mm(), 2.0 * 240.0 / px_per_mm, 2.0 * quarter_px);
+}
+
+TEST(DiscOutline, ATailThatLiesAlongTheEdgeIsNotTheDisc) {
+    test::DrawnDisc disc;
+    disc.arc_tail_px = 9.0;
+    const auto outline = traced(disc);
+    ASSERT_TRUE(outline.ok());
+    EXPECT_NEAR(outline->area_diameter_mm(), 2.0 * 240.0 / px_per_mm, 2.0 * quarter_px);
+}
+
 TEST(DiscOutline, APartOutsideTheFrameIsFilledInAndSaid) {
     test::DrawnDisc disc;
     disc.centre = {730.0, 350.0};  // the frame ends 170 px to the right of it

@@ -18,7 +18,10 @@ struct DrawnDisc {
     double loop_px = 0.0;  ///< radius of a loop that sticks out at the bottom
     cv::Scalar yarn{90, 60, 170};
     cv::Scalar table{205, 210, 212};
-    double shadow_px = 0.0;  ///< width of a shadow on the left
+    double shadow_px = 0.0;    ///< width of a shadow on the left
+    double contact_px = 0.0;   ///< width of a darker one all round
+    double holes_px = 0.0;     ///< height of the holes between the posts of the last round: shaded table
+    double arc_tail_px = 0.0;  ///< clear gap between the edge and a tail that lies along 70 degrees of it
     unsigned long long seed = 1;
 };
 
