@@ -108,9 +108,11 @@ std::vector<ObjectPoint> seen_points(const DiscOutline& outline) {
     return seen;
 }
 
+enum class Side { outwards, either };
+
 /// What departs from a smooth line, with its flanks.
-std::vector<bool> sticking_out(const std::vector<double>& radius_mm, const std::vector<double>& smooth_mm,
-                               const std::vector<bool>& seen, double spread_mm) {
+std::vector<bool> departing(const std::vector<double>& radius_mm, const std::vector<double>& smooth_mm,
+                            const std::vector<bool>& seen, double spread_mm, Side sides) {
     const int n = static_cast<int>(radius_mm.size());
     const double mean = smooth_mm[smooth_mm.size() / 2];
     const double limit = std::max(loose_spreads * spread_mm, loose_radii * mean);
@@ -122,6 +124,7 @@ std::vector<bool> sticking_out(const std::vector<double>& radius_mm, const std::
     std::vector<bool> loose(radius_mm.size(), false);
     for (int i = 0; i < n; ++i) {
         if (std::abs(departure(i)) <= limit) continue;
+        if (sides == Side::outwards && departure(i) < 0.0) continue;
         const double side = departure(i) > 0.0 ? 1.0 : -1.0;
         for (const int way : {-1, 1}) {
             for (int k = i; std::abs(k - i) < n / 8 && side * departure(k) > flank; k += way)
@@ -131,8 +134,8 @@ std::vector<bool> sticking_out(const std::vector<double>& radius_mm, const std::
     return loose;
 }
 
-/// Marks what sticks out of (or cuts into) the edge: first of an oval through it, which no loop lifts, then
-/// of a running median without that.
+/// Marks what sticks out of (or cuts into) the edge: first what stands out of an oval through it, which no
+/// loop lifts (a spiral's end lies inside of one), then what departs from a running median without that.
 void mark_loose(DiscOutline& outline) {
     const int n = static_cast<int>(outline.radius_mm.size());
     std::vector<bool> seen;
@@ -140,7 +143,7 @@ void mark_loose(DiscOutline& outline) {
     const RoundCurve oval = fit_round_curve(seen_points(outline), CurveShape::oval);
     std::vector<double> smooth;
     for (int i = 0; i < n; ++i) smooth.push_back(radius_from(outline.centre_mm, oval, turn * i / n));
-    std::vector<bool> loose = sticking_out(outline.radius_mm, smooth, seen, oval.spread_mm);
+    std::vector<bool> loose = departing(outline.radius_mm, smooth, seen, oval.spread_mm, Side::outwards);
     constexpr int passes = 2;
     for (int pass = 0; pass < passes; ++pass) {
         std::vector<bool> counts;
@@ -157,7 +160,7 @@ void mark_loose(DiscOutline& outline) {
         }
         if (departures.empty()) return;
         outline.spread_mm = mad_to_std * median_of(departures);
-        loose = sticking_out(outline.radius_mm, smooth, seen, outline.spread_mm);
+        loose = departing(outline.radius_mm, smooth, seen, outline.spread_mm, Side::either);
     }
     for (std::size_t i = 0; i < loose.size(); ++i) {
         if (!loose[i]) continue;
