@@ -39,6 +39,10 @@ class Histogram {
         counts_[bin] += count;
         total_ += count;
     }
+    void forget(std::size_t bin) {
+        total_ -= counts_[bin];
+        counts_[bin] = 0.0F;
+    }
     void add(const Histogram& other, float weight) {
         for (std::size_t i = 0; i < counts_.size(); ++i) counts_[i] += weight * other.counts_[i];
         total_ += weight * other.total_;
@@ -162,27 +166,36 @@ std::size_t sector_of(int x, int columns) {
 /// outside (a logarithm) is not learned as ground.
 constexpr float strayed = 2.0F;
 
+template <typename What>
+void each_pixel(const Bins& feature, const cv::Mat& mask, const What& what) {
+    for (int y = 0; y < feature.rows; ++y) {
+        const int* bin = feature[y];
+        const auto* marked = mask.ptr<uchar>(y);
+        for (int x = 0; x < feature.cols; ++x) {
+            if (marked[x] != 0) what(static_cast<std::size_t>(bin[x]), x);
+        }
+    }
+}
+
 Learned learn(const Bins& feature, const std::vector<int>& strides, const cv::Mat& inside,
               const cv::Mat& outside) {
     Learned learned{Histogram(strides), std::vector<Histogram>(sectors, Histogram(strides))};
     Histogram all(strides);
-    const auto each = [&](const cv::Mat& mask, const auto& what) {
-        for (int y = 0; y < feature.rows; ++y) {
-            for (int x = 0; x < feature.cols; ++x) {
-                if (mask.at<uchar>(y, x) != 0) what(static_cast<std::size_t>(feature(y, x)), x);
-            }
-        }
-    };
-    each(inside, [&](std::size_t bin, int) { learned.disc.add(bin); });
-    each(outside, [&](std::size_t bin, int) { all.add(bin); });
-    learned.disc.smooth();
-    all.smooth();
     std::vector<Histogram> seen(sectors, Histogram(strides));
-    each(outside, [&](std::size_t bin, int x) {
-        const float floor = 0.1F * all.share(bin, 0.0F);
-        if (std::log(learned.disc.share(bin, floor) / all.share(bin, floor)) < strayed)
-            seen[sector_of(x, feature.cols)].add(bin);
+    each_pixel(feature, inside, [&](std::size_t bin, int) { learned.disc.add(bin); });
+    each_pixel(feature, outside, [&](std::size_t bin, int x) {
+        all.add(bin);
+        seen[sector_of(x, feature.cols)].add(bin);
     });
+    learned.disc.smooth();
+    const Histogram counted = all;
+    all.smooth();
+    for (std::size_t bin = 0; bin < counted.counts().size(); ++bin) {
+        if (counted.counts()[bin] <= 0.0F) continue;
+        const float floor = 0.1F * all.share(bin, 0.0F);
+        if (std::log(learned.disc.share(bin, floor) / all.share(bin, floor)) < strayed) continue;
+        for (auto& sector : seen) sector.forget(bin);
+    }
     for (std::size_t s = 0; s < sectors; ++s) {
         learned.ground[s].add(seen[s], 1.0F);
         learned.ground[s].add(seen[(s + 1) % sectors], 0.5F);
@@ -194,77 +207,87 @@ Learned learn(const Bins& feature, const std::vector<int>& strides, const cv::Ma
 
 float clipped(float ratio) { return std::clamp(ratio, -most_evidence, most_evidence); }
 
-cv::Mat busy_evidence(const cv::Mat& strip_ycc, const cv::Mat& inside, const cv::Mat& outside) {
-    const Bins feature = busy_bins(strip_ycc);
-    const Learned learned = learn(feature, {1}, inside, outside);
-    cv::Mat result(feature.size(), CV_32F);
+/// Bins that the strip has.
+std::vector<std::size_t> bins_of(const Bins& feature, std::size_t count) {
+    std::vector<bool> there(count, false);
     for (int y = 0; y < feature.rows; ++y) {
-        for (int x = 0; x < feature.cols; ++x) {
-            const auto bin = static_cast<std::size_t>(feature(y, x));
-            const float ground = learned.ground[sector_of(x, feature.cols)].share(bin, busy_floor);
-            result.at<float>(y, x) = clipped(std::log(learned.disc.share(bin, busy_floor) / ground));
-        }
+        for (int x = 0; x < feature.cols; ++x) there[static_cast<std::size_t>(feature(y, x))] = true;
+    }
+    std::vector<std::size_t> result;
+    for (std::size_t bin = 0; bin < count; ++bin) {
+        if (there[bin]) result.push_back(bin);
     }
     return result;
 }
 
+/// A value a bin, sector by sector.
+using SectorTable = std::vector<std::vector<float>>;
+
+cv::Mat looked_up(const Bins& feature, const SectorTable& table) {
+    cv::Mat result(feature.size(), CV_32F);
+    for (int y = 0; y < feature.rows; ++y) {
+        auto* out = result.ptr<float>(y);
+        const int* bin = feature[y];
+        for (int x = 0; x < feature.cols; ++x)
+            out[x] = table[sector_of(x, feature.cols)][static_cast<std::size_t>(bin[x])];
+    }
+    return result;
+}
+
+cv::Mat busy_evidence(const cv::Mat& strip_ycc, const cv::Mat& inside, const cv::Mat& outside) {
+    const Bins feature = busy_bins(strip_ycc);
+    const Learned learned = learn(feature, {1}, inside, outside);
+    SectorTable ratio(sectors, std::vector<float>(bins));
+    for (std::size_t s = 0; s < sectors; ++s) {
+        for (std::size_t bin = 0; bin < bins; ++bin) {
+            const float ground = learned.ground[s].share(bin, busy_floor);
+            ratio[s][bin] = clipped(std::log(learned.disc.share(bin, busy_floor) / ground));
+        }
+    }
+    return looked_up(feature, ratio);
+}
+
 /// What colour says of every pixel of a strip.
-class ColourEvidence {
-  public:
-    ColourEvidence(const cv::Mat& strip_ycc, const cv::Mat& inside, const cv::Mat& outside)
-        : inside_(inside),
-          feature_(colour_bins(strip_ycc)),
-          learned_(learn(feature_, {1, bins, bins * bins}, inside, outside)) {
-        for (const auto& ground : learned_.ground) {
-            dark_.push_back(shaded(ground));
-            dark_.back().smooth();
-        }
-        table_ = cv::Mat::zeros(feature_.size(), CV_8U);
-        for (int y = 0; y < feature_.rows; ++y) {
-            for (int x = 0; x < feature_.cols; ++x) {
-                if (table_share(y, x) >= least_table_share) table_.at<uchar>(y, x) = 255;
-            }
-        }
-        const int all = cv::countNonZero(inside_);
-        const int held = cv::countNonZero(inside_ & table_);
-        tells_ = held < (1.0 - least_clear_part) * all;
-        if (!tells_) table_.setTo(0);
-    }
-
-    /// 255 where a pixel may be the table, in the light or in a shadow; nowhere where the disc's own colour
-    /// may be a shadow too.
-    [[nodiscard]] const cv::Mat& table() const { return table_; }
-
-    [[nodiscard]] cv::Mat ratios() const {
-        cv::Mat result(feature_.size(), CV_32F);
-        for (int y = 0; y < feature_.rows; ++y) {
-            for (int x = 0; x < feature_.cols; ++x) result.at<float>(y, x) = clipped(ratio(y, x));
-        }
-        return result;
-    }
-
-  private:
-    [[nodiscard]] std::size_t bin(int y, int x) const { return static_cast<std::size_t>(feature_(y, x)); }
-    [[nodiscard]] std::size_t sector(int x) const { return sector_of(x, feature_.cols); }
-    [[nodiscard]] float table_share(int y, int x) const {
-        return learned_.ground[sector(x)].share(bin(y, x), 0.0F) +
-               shade_share * dark_[sector(x)].share(bin(y, x), 0.0F);
-    }
-    [[nodiscard]] float ratio(int y, int x) const {
-        const float disc = learned_.disc.share(bin(y, x), colour_floor);
-        const float lit = std::log(disc / learned_.ground[sector(x)].share(bin(y, x), colour_floor));
-        if (lit <= shadow_evidence) return lit;
-        if (table_.at<uchar>(y, x) != 0) return shadow_evidence;
-        return std::max(std::log(disc / (table_share(y, x) + colour_floor)), shadow_evidence);
-    }
-
-    cv::Mat inside_;
-    Bins feature_;
-    Learned learned_;
-    std::vector<Histogram> dark_;
-    cv::Mat table_;
-    bool tells_ = false;
+struct ColourEvidence {
+    cv::Mat ratios;  ///< CV_32FC1
+    cv::Mat table;   ///< as RimContrast::table
 };
+
+ColourEvidence colour_evidence(const cv::Mat& strip_ycc, const cv::Mat& inside, const cv::Mat& outside) {
+    constexpr std::size_t all_bins = std::size_t{bins} * bins * bins;
+    const Bins feature = colour_bins(strip_ycc);
+    const Learned learned = learn(feature, {1, bins, bins * bins}, inside, outside);
+    const auto there = bins_of(feature, all_bins);
+    SectorTable lit(sectors, std::vector<float>(all_bins));
+    SectorTable any(sectors, std::vector<float>(all_bins));
+    for (std::size_t s = 0; s < sectors; ++s) {
+        Histogram dark = shaded(learned.ground[s]);
+        dark.smooth();
+        for (const std::size_t bin : there) {
+            lit[s][bin] = learned.ground[s].share(bin, 0.0F);
+            any[s][bin] = lit[s][bin] + shade_share * dark.share(bin, 0.0F);
+        }
+    }
+    ColourEvidence result;
+    result.table = looked_up(feature, any) >= least_table_share;
+    const bool tells =
+        cv::countNonZero(inside & result.table) < (1.0 - least_clear_part) * cv::countNonZero(inside);
+    if (!tells) result.table.setTo(0);
+    SectorTable& ratio = lit;
+    for (std::size_t s = 0; s < sectors; ++s) {
+        for (const std::size_t bin : there) {
+            const float disc = learned.disc.share(bin, colour_floor);
+            const float table = any[s][bin];
+            const float in_light = std::log(disc / (lit[s][bin] + colour_floor));
+            const float in_shade = tells && table >= least_table_share
+                                       ? shadow_evidence
+                                       : std::max(std::log(disc / (table + colour_floor)), shadow_evidence);
+            ratio[s][bin] = clipped(in_light <= shadow_evidence ? in_light : in_shade);
+        }
+    }
+    result.ratios = looked_up(feature, ratio);
+    return result;
+}
 
 /// How clearly colour tells the disc's pixels that it speaks for: 0 to 1.
 double told_by(const cv::Mat& ratios, const cv::Mat& inside) {
@@ -284,10 +307,9 @@ double told_by(const cv::Mat& ratios, const cv::Mat& inside) {
 }  // namespace
 
 RimContrast rim_contrast(const cv::Mat& strip_ycc, const cv::Mat& inside, const cv::Mat& outside) {
-    const ColourEvidence colour(strip_ycc, inside, outside);
-    const cv::Mat ratios = colour.ratios();
-    const double left = 1.0 - told_by(ratios, inside);
-    return {ratios + left * left * busy_evidence(strip_ycc, inside, outside), colour.table()};
+    const ColourEvidence colour = colour_evidence(strip_ycc, inside, outside);
+    const double left = 1.0 - told_by(colour.ratios, inside);
+    return {colour.ratios + left * left * busy_evidence(strip_ycc, inside, outside), colour.table};
 }
 
 }  // namespace ridgetally
