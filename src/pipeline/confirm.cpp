@@ -34,7 +34,8 @@ Opinion opinion_of(const SecondLook& look) {
 
 }  // namespace
 
-Outcome<Opinion> opinion_on(const Lattice& lattice, const LatticeSearch& search, const Knowledge& knowledge,
+Outcome<Opinion> opinion_on(const Lattice& lattice, const LatticeSearch& search,
+                            const std::optional<Glimpse>& before, const Knowledge& knowledge,
                             const SwatchOptions& options, Trace& trace) {
     if (options.reading || options.repeat) return Opinion{};
     const Recogniser* recogniser = knowledge.recogniser.get();
@@ -43,7 +44,7 @@ Outcome<Opinion> opinion_on(const Lattice& lattice, const LatticeSearch& search,
     const ClaimedReading claim{to_search * lattice.stitch_pitch_px.value,
                                lattice.row_pitch_px ? to_search * lattice.row_pitch_px->value : 0.0,
                                lattice.row_direction_deg / degrees_per_radian};
-    const SecondLook look = second_look(*recogniser, search.patch.grey, search.patch.mask, claim);
+    const SecondLook look = second_look(*recogniser, search.patch.grey, search.patch.mask, claim, before);
     trace.note(std::string("second look: the recogniser ") + word_of(look.verdict));
     const bool vouched_for = options.stitch && !options.area_px.empty();
     if (look.verdict == SecondLook::Verdict::confirmed) return opinion_of(look);

@@ -6,6 +6,7 @@
 #include "lattice/find_lattice.h"
 #include "pipeline/measure_swatch.h"
 #include "pipeline/trace.h"
+#include "recogniser/scan.h"
 
 namespace ridgetally {
 
@@ -21,9 +22,9 @@ struct Opinion {
 /// well, and so do stripes. Refuses (stage "fabric", code "no-stitches") where they are not. Not asked where
 /// the maker has judged the reading (`reading`, `repeat`); and where the maker named the stitch and bounded
 /// the fabric, yarn that the recogniser cannot see as fabric at all passes, since it may be too dark or too
-/// hairy.
+/// hairy. `before` is a look at the fabric taken before, which may be enough.
 [[nodiscard]] Outcome<Opinion> opinion_on(const Lattice& lattice, const LatticeSearch& search,
-                                          const Knowledge& knowledge, const SwatchOptions& options,
-                                          Trace& trace);
+                                          const std::optional<Glimpse>& before, const Knowledge& knowledge,
+                                          const SwatchOptions& options, Trace& trace);
 
 }  // namespace ridgetally

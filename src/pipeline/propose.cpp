@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <sstream>
+#include <utility>
 
 #include "lattice/choose.h"
 #include "recogniser/recognise.h"
@@ -60,19 +61,18 @@ Refusal no_stitches() {
         "fill more of the frame with the swatch, in focus and lit from the side, or bound it with --area"};
 }
 
-Outcome<std::vector<Proposal>> propose(const Knowledge& knowledge, const LatticeSearch& search,
-                                       Trace& trace) {
+Outcome<Proposed> propose(const Knowledge& knowledge, const LatticeSearch& search, Trace& trace) {
     const bool told = search.options.source == StitchSource::told;
-    if (told && leads(search.readings)) return std::vector<Proposal>{};
+    if (told && leads(search.readings)) return Proposed{};
     const Recogniser* recogniser = knowledge.recogniser.get();
-    if (!recogniser) return std::vector<Proposal>{};
+    if (!recogniser) return Proposed{};
     const auto seen = recognise(*recogniser, search.patch.grey, search.patch.mask, recognise_options(search));
     if (!seen) {
         trace.note("recogniser: " + seen.refusal().message);
         // Who tells the stitch has looked at the fabric, and may know it in yarn the recogniser cannot see;
         // but somebody must see rows.
         if (!told || !sees_rows(search.readings.front())) return no_stitches();
-        return std::vector<Proposal>{};
+        return Proposed{};
     }
     std::vector<Proposal> proposals = {proposal_of(seen->best, seen->confidence, search.patch.px_per_mm)};
     for (const auto& rival : seen->rivals) {
@@ -87,7 +87,7 @@ Outcome<std::vector<Proposal>> propose(const Knowledge& knowledge, const Lattice
              << p.weight;
         trace.note(line.str());
     }
-    return proposals;
+    return Proposed{std::move(proposals), seen->last_look};
 }
 
 }  // namespace ridgetally

@@ -116,18 +116,18 @@ Outcome<SwatchReading> read_swatch(const Photo& photo, const Knowledge& knowledg
     const auto search = search_lattice(reading.source, lattice_options(options, knowledge, reading.source));
     if (!search) return search.refusal();
     trace_search(*search, trace);
-    auto proposals = propose(knowledge, *search, trace);
-    if (!proposals) return proposals.refusal();
+    auto proposed = propose(knowledge, *search, trace);
+    if (!proposed) return proposed.refusal();
     if (options.area_px.empty() && reading.source.region.solidity < least_solidity) return two_fabrics();
-    auto lattice = settle_lattice(reading.source, *search, *proposals);
+    auto lattice = settle_lattice(reading.source, *search, proposed->proposals);
     if (!lattice) return lattice.refusal();
     trace.note(score_line(*lattice));
     trace_ridges(photo, *lattice, trace);
-    const auto opinion = opinion_on(*lattice, *search, knowledge, options, trace);
+    const auto opinion = opinion_on(*lattice, *search, proposed->last_look, knowledge, options, trace);
     if (!opinion) return opinion.refusal();
 
     reading.priors = search->options.priors;
-    reading.proposals = std::move(proposals).value();
+    reading.proposals = std::move(proposed).value().proposals;
     reading.lattice = std::move(lattice).value();
     reading.other_row_ratio = opinion->other_row_ratio;
     if (opinion->rows_refuted) withhold_rows(reading.lattice);

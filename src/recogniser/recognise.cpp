@@ -205,6 +205,7 @@ Outcome<PhaseReading> recognise(const Recogniser& recogniser, const cv::Mat& pic
     PhaseReading out;
     out.best = readings.front();
     const TileReading last = last_look(recogniser, grey, fabric_mask, out.best, options);
+    out.last_look = last.glimpse;
     const bool agreed = agrees(last.glimpse, out.best);
     if (!last.fields.stitch.empty()) out.maps = maps_of(last);
     if (agreed) refine(out.maps, last.glimpse, out.best);

@@ -8,6 +8,7 @@
 #include "recogniser/confidence.h"
 #include "recogniser/group.h"
 #include "recogniser/recogniser.h"
+#include "recogniser/scan.h"
 
 namespace ridgetally {
 
@@ -26,9 +27,9 @@ struct RecogniseOptions {
     /// Stitch pitches that another method offers: scales are added that show them at their best.
     std::vector<double> offered_stitch_px;
     /// Tiles of the search: the smallest that still shows eight stitches of 20 px, the size in training.
-    int search_side_px = 160;
+    int search_side_px = 128;
     /// Side of the last tile, on which the pitch is measured: 16 stitches of 20 px; larger costs its square.
-    int final_side_px = 320;
+    int final_side_px = 240;
     /// Readings kept besides the best one.
     int most_rivals = 6;
 };
@@ -50,6 +51,7 @@ struct PhaseReading {
     double confidence = 0.0;
     ConfidenceEvidence evidence;        ///< what it comes from
     std::vector<FabricReading> rivals;  ///< other readings, best first
+    Glimpse last_look;                  ///< at the best one, on the tile the maps come from
     double stitches_in_view = 0.0;      ///< across the fabric seen in the last tile
     double rows_in_view = 0.0;
     PhaseMaps maps;

@@ -15,12 +15,22 @@ constexpr double least_score = 0.3;
 constexpr double most_other = 0.5;    // chance of something else: more likely than all stitches together
 constexpr double same_stitch = 1.25;  // nearer than the ratio of any two readings that are told apart
 constexpr double least_fabric = 0.5;
+constexpr double same_row = 1.25;
+constexpr double same_line_rad = 0.35;   // as where glimpses are grouped
 constexpr double least_row_score = 0.6;  // of rows that have a say, see confirm.cpp
 
 bool confirms(const Glimpse& seen, const ClaimedReading& claim) {
     const double ratio = seen.stitch_pitch_px / claim.stitch_pitch_px;
     return seen.score >= least_score && seen.fabric >= least_fabric &&
            seen.kinds.family.back() < most_other && ratio < same_stitch && ratio > 1.0 / same_stitch;
+}
+
+/// Whether a look that was not taken for the claim's sake saw all of it.
+bool saw_it_all(const Glimpse& seen, const ClaimedReading& claim) {
+    const double ratio = claim.row_pitch_px > 0.0 ? seen.row_pitch_px / claim.row_pitch_px : 1.0;
+    const bool same_line =
+        std::abs(std::sin(seen.row_direction_rad - claim.row_direction_rad)) < std::sin(same_line_rad);
+    return confirms(seen, claim) && same_line && ratio < same_row && ratio > 1.0 / same_row;
 }
 
 SecondLook confirmed(const Glimpse& seen, const ClaimedReading& claim) {
@@ -33,7 +43,8 @@ SecondLook confirmed(const Glimpse& seen, const ClaimedReading& claim) {
 }  // namespace
 
 SecondLook second_look(const Recogniser& recogniser, const cv::Mat& picture, const cv::Mat& mask,
-                       const ClaimedReading& claim) {
+                       const ClaimedReading& claim, const std::optional<Glimpse>& before) {
+    if (before && saw_it_all(*before, claim)) return confirmed(*before, claim);
     const cv::Mat grey = unit_grey(picture);
     const double row_px =
         claim.row_pitch_px > 0.0 ? claim.row_pitch_px : typical_height_over_width * claim.stitch_pitch_px;

@@ -27,8 +27,10 @@ struct SecondLook {
 };
 
 /// Looks at the middle of the fabric at the scale that shows the claimed reading best, both ways up; one tile
-/// where the first confirms it. `picture` and `mask` as for recognise().
+/// where the first confirms it. `picture` and `mask` as for recognise(). A look that was taken before is
+/// enough where it saw those stitches and those rows.
 [[nodiscard]] SecondLook second_look(const Recogniser& recogniser, const cv::Mat& picture,
-                                     const cv::Mat& mask, const ClaimedReading& claim);
+                                     const cv::Mat& mask, const ClaimedReading& claim,
+                                     const std::optional<Glimpse>& before = std::nullopt);
 
 }  // namespace ridgetally
