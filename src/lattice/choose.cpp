@@ -22,17 +22,27 @@ double agreement(const Reading& reading, const Proposal& proposal, double px_per
     return std::exp(-0.5 * (stitch * stitch + row * row + turn * turn));
 }
 
+/// Whether a proposal means the reading: a proposal's chance is that of pitches within this ratio.
+bool means(const Proposal& proposal, const Reading& reading, double px_per_mm) {
+    constexpr double same_pitch_log = 0.14;  // 15 %
+    const double stitch = std::log(reading.stitch_pitch_px / px_per_mm / proposal.stitch_pitch_mm);
+    const double row = std::log(reading.row_pitch_px() / px_per_mm / proposal.row_pitch_mm);
+    return std::abs(stitch) <= same_pitch_log && std::abs(row) <= same_pitch_log;
+}
+
 /// Weight and kind of the proposals that agree with a reading.
 struct Support {
-    double weight = 0.0;
+    double weight = 0.0;  ///< the less, the less exactly they agree
     const Proposal* strongest = nullptr;
+    double chance = 0.0;  ///< that the reading's pitches are neither multiples nor fractions of the true ones
 };
 
 Support support_of(const Reading& reading, const std::vector<Proposal>& proposals, double px_per_mm) {
     Support support;
     for (const auto& proposal : proposals) {
         const double weight = proposal.weight * agreement(reading, proposal, px_per_mm);
-        if (weight > support.weight) support = {weight, &proposal};
+        if (weight <= support.weight) continue;
+        support = {weight, &proposal, means(proposal, reading, px_per_mm) ? proposal.weight : 0.0};
     }
     return support;
 }
@@ -166,7 +176,7 @@ Outcome<Choice> choose_reading(std::vector<Reading> readings, const std::vector<
     if (unsure || other_stitch_proposed(choice.reading, proposals, px_per_mm, options.contradicting_proposal))
         return ambiguous(choice, options.source);
     const bool rows_seen =
-        (choice.reading.row_score >= options.least_row_comb || support.weight >= options.sure_proposal) &&
+        (choice.reading.row_score >= options.least_row_comb || support.chance >= options.sure_proposal) &&
         choice.row_margin >= options.least_margin;
     if (options.source == StitchSource::told) {
         choice.rows_resolved = rows_seen;
@@ -174,7 +184,7 @@ Outcome<Choice> choose_reading(std::vector<Reading> readings, const std::vector<
     } else {
         // One row or two a period looks alike to the plain search where no family rules one of them out.
         choice.rows_resolved =
-            rows_seen && (support.weight >= options.sure_proposal || margins.row >= options.least_margin) &&
+            rows_seen && (support.chance >= options.sure_proposal || margins.row >= options.least_margin) &&
             !contradicted(support, proposals);
         choice.stitch = recognised(choice.reading, support, priors);
     }

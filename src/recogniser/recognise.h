@@ -29,7 +29,7 @@ struct RecogniseOptions {
     /// Tiles of the search: the smallest that still shows eight stitches of 20 px, the size in training.
     int search_side_px = 128;
     /// Side of the last tile, on which the pitch is measured: 16 stitches of 20 px; larger costs its square.
-    int final_side_px = 240;
+    int final_side_px = 272;
     /// Readings kept besides the best one.
     int most_rivals = 6;
 };
