@@ -97,6 +97,7 @@ void add_crown_options(CLI::App& command, CrownArguments& arguments) {
 Outcome<PhotoCommand<CrownResult>> crown_with(const CrownArguments& arguments, const Knowledge& knowledge) {
     PhotoCommand<CrownResult> command;
     command.name = "crown";
+    command.ahead = [&] { return knowledge.recogniser.loading(); };
     command.measure = [&](const Photo& photo, Trace& trace) {
         return measure_crown(photo, knowledge, arguments.measure, trace);
     };

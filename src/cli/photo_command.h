@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <future>
 #include <opencv2/core.hpp>
 #include <string>
 #include <vector>
@@ -16,6 +17,8 @@ namespace ridgetally {
 template <typename Result>
 struct PhotoCommand {
     std::string name;  ///< "swatch"
+    /// Begins what measuring will need, beside the reading of the photo; empty where there is nothing.
+    std::function<std::future<void>()> ahead;
     std::function<Outcome<Result>(const Photo&, Trace&)> measure;
     std::function<Result(const std::vector<Result>&)> combine;
     std::function<Document(const Result&, const DocumentOptions&)> document;

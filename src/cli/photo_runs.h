@@ -61,6 +61,7 @@ class PhotoRuns {
 template <typename Result>
 typename PhotoRuns<Result>::PhotoOutcome PhotoRuns<Result>::measure(std::size_t index) const {
     const std::string& file = arguments_.photos[index];
+    const auto ahead = command_.ahead ? command_.ahead() : std::future<void>();
     auto photo = read_photo(file);
     if (!photo) return {photo.refusal()};
     std::optional<std::string> folder = arguments_.output.trace;

@@ -89,6 +89,7 @@ Outcome<PhotoCommand<SwatchResult>> swatch_with(const SwatchArguments& arguments
     const Catalog& catalog = knowledge.catalog;
     PhotoCommand<SwatchResult> command;
     command.name = "swatch";
+    command.ahead = [&] { return knowledge.recogniser.loading(); };
     command.measure = [&](const Photo& photo, Trace& trace) {
         return measure_swatch(photo, knowledge, arguments.measure, trace);
     };

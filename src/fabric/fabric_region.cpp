@@ -77,8 +77,10 @@ cv::Mat without_tails(const cv::Mat& mask, int margin) {
 }
 
 cv::Mat convex_hull_of(const cv::Mat& mask) {
-    std::vector<cv::Point> points;
-    cv::findNonZero(mask, points);
+    std::vector<Contour> contours;
+    cv::findContours(mask.clone(), contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
+    Contour points;
+    for (const Contour& contour : contours) points.insert(points.end(), contour.begin(), contour.end());
     std::vector<Contour> hull(1);
     if (!points.empty()) cv::convexHull(points, hull.front());
     cv::Mat filled = cv::Mat::zeros(mask.size(), CV_8U);

@@ -96,10 +96,10 @@ void withhold_rows(Lattice& lattice) {
 Outcome<SwatchReading> read_swatch(const Photo& photo, const Knowledge& knowledge,
                                    const SwatchOptions& options, Trace& trace) {
     if (const auto quality = check_quality(photo.pyramid); !quality) return quality.refusal();
+    const auto loading = knowledge.recogniser.loading();
     auto ahead = overview_ahead(photo, options);
     auto plane = find_reference(photo, knowledge.catalog, options.scale, trace);
     if (!plane) return plane.refusal();
-    const auto loading = knowledge.recogniser.loading();
     auto region =
         find_region(photo, options, *plane, ahead.valid() ? std::optional(ahead.get()) : std::nullopt);
     if (!region) return region.refusal();

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
+#include <opencv2/core.hpp>
 #include <stdexcept>
 
 #include "scale/coarse_scale.h"
@@ -20,7 +22,10 @@ constexpr double class_two_error_mm = 0.5;
 constexpr double class_three_error_mm = 1.0;  // a = 0.6, b = 0.4: soft tapes
 constexpr double bent_from_mm = 1.0;          // a row that leaves its chord by more is no stiff rule
 constexpr double weight_share = 0.3;          // chains lighter than this share of a ruler found are not tried
-constexpr std::size_t unreadable_marks = 30;  // an even row this long is a rule, or something made like one
+constexpr double weight_share_elsewhere = 0.6;  // nor those that lie elsewhere: cloth, grain, keys
+constexpr double widest_turn_rad = 0.17;        // 10 degrees: a bent tape, perspective
+constexpr double widest_body_mm = 65.0;         // as where the outline is looked for
+constexpr std::size_t unreadable_marks = 30;    // an even row this long is a rule, or something made like one
 constexpr double unreadable_scatter = 0.025;  // of the spacing, place and lean; fabric and grain scatter more
 
 /// Whether most of the chain lies on marks of a line already read.
@@ -49,28 +54,68 @@ struct Survey {
     std::vector<std::string> notes;
 };
 
+bool covered(const CombChain& chain, const std::vector<RulerLine>& lines) {
+    return std::any_of(lines.begin(), lines.end(),
+                       [&](const RulerLine& l) { return l.evidence.divided() && covered(chain, l); });
+}
+
+void add(LineTrial trial, const CombChain& chain, Survey& survey) {
+    if (trial.line) {
+        survey.lines.push_back(std::move(*trial.line));
+        return;
+    }
+    const PhotoPoint& p = chain.cells.front().centre_px;
+    survey.notes.push_back("row of strokes near " + std::to_string(static_cast<int>(p.x)) + "," +
+                           std::to_string(static_cast<int>(p.y)) + " rejected: " + trial.rejected);
+}
+
+/// Whether a chain could be another edge of the rule that a line was read on.
+bool on_rule(const CombChain& chain, const RulerLine& line, double px_per_mm) {
+    const CombCell& middle = chain.cells[chain.cells.size() / 2];
+    const double turn =
+        std::remainder(middle.axis_rad - std::atan2(line.frame.ty, line.frame.tx), std::numbers::pi);
+    return std::abs(turn) <= widest_turn_rad &&
+           std::abs(line.frame.strip_point(middle.centre_px).w) <= widest_body_mm * px_per_mm;
+}
+
+/// The rows that one read by itself does not make needless: other edges of its rule, and what is nearly as
+/// long elsewhere, which might be another rule or contradict it.
+std::vector<const CombChain*> further_chains(const std::vector<CombChain>& chains, std::size_t read,
+                                             const RulerLine& line, double px_per_mm) {
+    std::vector<const CombChain*> further;
+    for (std::size_t i = read + 1; i < chains.size(); ++i) {
+        const double share = on_rule(chains[i], line, px_per_mm) ? weight_share : weight_share_elsewhere;
+        if (chains[i].weight >= share * chains[read].weight && !covered(chains[i], {line}))
+            further.push_back(&chains[i]);
+    }
+    return further;
+}
+
 Survey survey(const GreyPyramid& pyramid, const std::vector<CombChain>& chains) {
     Survey result;
-    double heaviest = 0.0;
-    std::optional<Polarity> like;
-    for (const CombChain& chain : chains) {
-        if (chain.weight < weight_share * heaviest) break;
-        if (std::any_of(result.lines.begin(), result.lines.end(),
-                        [&](const RulerLine& l) { return l.evidence.divided() && covered(chain, l); }))
-            continue;
-        LineTrial trial = read_line(pyramid, chain, like);
-        if (!trial.line) {
-            const PhotoPoint& p = chain.cells.front().centre_px;
-            result.notes.push_back("row of strokes near " + std::to_string(static_cast<int>(p.x)) + "," +
-                                   std::to_string(static_cast<int>(p.y)) + " rejected: " + trial.rejected);
-            continue;
+    std::size_t read = 0;
+    std::optional<GraduationReading> first;
+    for (; read < chains.size(); ++read) {
+        if (covered(chains[read], result.lines)) continue;
+        LineTrial trial = read_line(pyramid, chains[read]);
+        if (trial.line) {
+            const auto alone = decide_graduations({*trial.line}, std::nullopt).lines;
+            if (!alone.empty()) first = alone.front().reading;
         }
-        if (!decide_graduations({*trial.line}, std::nullopt).lines.empty()) {
-            heaviest = std::max(heaviest, chain.weight);
-            if (!like) like = trial.line->polarity;
-        }
-        result.lines.push_back(std::move(*trial.line));
+        add(std::move(trial), chains[read], result);
+        if (first) break;
     }
+    if (!first) return result;
+
+    const RulerLine line = result.lines.back();
+    const auto further = further_chains(chains, read, line, line.pitch_px / first->mm_per_index);
+    std::vector<LineTrial> trials(further.size());
+    cv::parallel_for_({0, static_cast<int>(further.size())}, [&](const cv::Range& range) {
+        for (auto i = static_cast<std::size_t>(range.start); i < static_cast<std::size_t>(range.end); ++i)
+            trials[i] = read_line(pyramid, *further[i], line.polarity);
+    });
+    for (std::size_t i = 0; i < further.size(); ++i)
+        if (!covered(*further[i], result.lines)) add(std::move(trials[i]), *further[i], result);
     return result;
 }
 
