@@ -11,24 +11,6 @@ namespace {
 
 const char* const method = "published method: weigh and measure a swatch, in proportion to the area";
 
-void add_swatch_workings(const WeighedPiece& weighed, YarnNeed& need) {
-    need.mass_per_100cm2_g = weighed.mass_g.value / weighed.area_mm2.value * 100.0 * mm2_per_cm2;
-    need.workings.push_back({"mass of the swatch", weighed.mass_g, "g", "as told", {}, weighed.mass_source});
-    need.workings.push_back({"area of the swatch",
-                             scaled(weighed.area_mm2, 1.0 / mm2_per_cm2),
-                             "cm2",
-                             "width x height",
-                             {},
-                             weighed.source});
-    need.workings.push_back(
-        {"yarn for 100 cm2",
-         exact(*need.mass_per_100cm2_g),
-         "g",
-         "100 x mass / area",
-         {{"mass", weighed.mass_g.value, "g"}, {"area", weighed.area_mm2.value / mm2_per_cm2, "cm2"}},
-         method});
-}
-
 /// Mass of one piece; none where nothing tells it.
 std::optional<Measured> mass_of_one(const PiecesWanted& piece, const YarnRequest& request,
                                     const Catalog& catalog, YarnNeed& need) {
@@ -169,6 +151,30 @@ Measured area_by_hand(double area_mm2) {
     return measured(area_mm2, {{"reading of the width", relative}, {"reading of the height", relative}});
 }
 
+std::optional<WeighedPiece> weighed_rectangle(const Measured& mass_g, const std::optional<Measured>& width_mm,
+                                              const std::optional<Measured>& height_mm,
+                                              const std::string& source) {
+    if (!width_mm || !height_mm) return std::nullopt;
+    WeighedPiece piece;
+    piece.mass_g = mass_g;
+    piece.area_mm2 = with(scaled(*width_mm, height_mm->value), {{"height", height_mm->relative_std()}});
+    piece.source = source;
+    piece.sides = {{"width", width_mm->value, "mm"}, {"height", height_mm->value, "mm"}};
+    return piece;
+}
+
+Workings workings_of(const WeighedPiece& weighed) {
+    const Measured area_cm2 = scaled(weighed.area_mm2, 1.0 / mm2_per_cm2);
+    return {{"mass of the swatch", weighed.mass_g, "g", "as told", {}, weighed.mass_source},
+            {"area of the swatch", area_cm2, "cm2", "width x height", weighed.sides, weighed.source},
+            {"yarn for 100 cm2",
+             scaled(mass_per_cm2(weighed), 100.0),
+             "g",
+             "100 x mass / area",
+             {{"mass", weighed.mass_g.value, "g"}, {"area", area_cm2.value, "cm2"}},
+             method}};
+}
+
 Measured mass_per_cm2(const WeighedPiece& weighed) {
     return with(scaled(weighed.mass_g, mm2_per_cm2 / weighed.area_mm2.value),
                 {{"area", weighed.area_mm2.relative_std()}});
@@ -181,7 +187,10 @@ Outcome<YarnNeed> yarn_needed(const YarnRequest& request, const Catalog& catalog
     YarnNeed need;
     need.reasons = request.reasons;
     need.margin = request.margin.value_or(catalog.yarn_practice.margin.usual);
-    if (request.weighed) add_swatch_workings(*request.weighed, need);
+    if (request.weighed) {
+        need.mass_per_100cm2_g = 100.0 * mass_per_cm2(*request.weighed).value;
+        need.workings = workings_of(*request.weighed);
+    }
     double std_g = 0.0;
     for (const auto& piece : request.pieces) {
         const auto one = mass_of_one(piece, request, catalog, need);

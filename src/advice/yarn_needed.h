@@ -26,7 +26,14 @@ struct WeighedPiece {
     Measured area_mm2;
     std::string source;                              ///< of the area: "measured in the photo"
     std::string mass_source = "the maker's scales";  ///< of the mass
+    std::vector<Given> sides = {};                   ///< what the area was worked out from, where it is known
 };
+
+/// A weighed piece of four sides; none where a side is not known. `source` is that of the sides.
+[[nodiscard]] std::optional<WeighedPiece> weighed_rectangle(const Measured& mass_g,
+                                                            const std::optional<Measured>& width_mm,
+                                                            const std::optional<Measured>& height_mm,
+                                                            const std::string& source);
 
 /// An area that was worked out from sides told by hand: each read to half a centimetre where nothing else is
 /// known (no source).
@@ -34,6 +41,9 @@ struct WeighedPiece {
 
 /// Yarn for one square centimetre, g: mass over area.
 [[nodiscard]] Measured mass_per_cm2(const WeighedPiece& weighed);
+
+/// How its mass, its area and the yarn for 100 square centimetres came about.
+[[nodiscard]] Workings workings_of(const WeighedPiece& weighed);
 
 /// What the maker has of the yarn.
 struct Stock {

@@ -131,6 +131,7 @@ Command add_crown_command(CLI::App& program) {
     add_output_options(*command, arguments->photos.output);
     add_terms_option(*command, arguments->photos.output.text.terms);
     share_save_options(*command);
+    command->get_option("--why")->needs(command->get_option(crown_target_option));
     command->footer(examples);
     return [arguments] {
         if (const auto fault = hand_over(arguments->photos.save, arguments->hook, crown_target_option)) {

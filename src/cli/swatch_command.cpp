@@ -60,18 +60,18 @@ std::optional<MadeGauge> gauge_of(const SwatchResult& result) {
 }
 
 /// What the fabric takes, where the swatch was weighed.
-void add_yarn_use(PhotoCommand<SwatchResult>& command, const Measured& mass_g) {
-    const auto area_of = [](const SwatchResult& result) {
-        return area_of_sides(result.width_mm, result.height_mm);
+void add_yarn_use(PhotoCommand<SwatchResult>& command, const Measured& mass_g, Why why) {
+    const auto weighed = [mass_g](const SwatchResult& result) {
+        return weighed_rectangle(mass_g, result.width_mm, result.height_mm, "measured in the photo");
     };
     command.document = [=, swatch_alone = command.document](const SwatchResult& result,
                                                             const DocumentOptions& told) {
         Document document = swatch_alone(result, told);
-        document["yarn_use"] = yarn_use_document(mass_g, area_of(result));
+        document["yarn_use"] = yarn_use_document(mass_g, weighed(result), why);
         return document;
     };
     command.text = [=, swatch_alone = command.text](const SwatchResult& result) {
-        return swatch_alone(result) + "\n" + yarn_use_text(mass_g, area_of(result));
+        return swatch_alone(result) + "\n" + yarn_use_text(mass_g, weighed(result), why);
     };
 }
 
@@ -99,7 +99,7 @@ Outcome<PhotoCommand<SwatchResult>> swatch_with(const SwatchArguments& arguments
     command.picture = [&](const cv::Mat& view, const SwatchResult& result) {
         return annotated_picture(view, result, catalog, {.terms = text.terms});
     };
-    if (arguments.photos.save.mass_g) add_yarn_use(command, *arguments.photos.save.mass_g);
+    if (const auto& mass_g = arguments.photos.save.mass_g) add_yarn_use(command, *mass_g, arguments.hook.why);
     if (!arguments.hook.want) return command;
     const auto target = photo_target(arguments.hook, arguments.photos, catalog);
     if (!target) return target.refusal();
@@ -121,6 +121,11 @@ Command add_swatch_command(CLI::App& program) {
     mass->excludes(command->get_option("--batch"));
     command->footer(examples);
     return [arguments] {
+        const bool explains = arguments->hook.want || arguments->photos.save.mass_g;
+        if (arguments->hook.why == Why::shown && !explains) {
+            complain("swatch: --why goes with --want or --mass (see ridgetally swatch --help)");
+            return ExitStatus::usage;
+        }
         if (const auto fault = hand_over(arguments->photos.save, arguments->hook)) {
             complain("swatch: " + *fault + " (see ridgetally swatch --help)");
             return ExitStatus::usage;

@@ -8,7 +8,6 @@
 #include "core/trade_units.h"
 #include "image/file_bytes.h"
 #include "report/hat.h"
-#include "report/yarn_use.h"
 #include "yarns/recorded_use.h"
 
 namespace ridgetally {
@@ -26,14 +25,14 @@ Outcome<std::optional<WeighedPiece>> told_swatch(const YarnNeededArguments& argu
     if (!arguments.measured_file) return no_area;
     const auto swatch = measured_swatch(*arguments.measured_file);
     if (!swatch) return swatch.refusal();
-    const auto area = area_of_sides(swatch->width_mm, swatch->height_mm);
-    if (!area) return no_area;
+    if (!swatch->width_mm || !swatch->height_mm) return no_area;
     if (!mass && !swatch->mass_g) {
         return Refusal{"advice", "no-weight",
                        *arguments.measured_file + " does not say what the swatch weighs",
                        "Tell it with --swatch-mass, or measure with swatch --mass 12.4g --json."};
     }
-    return std::optional(WeighedPiece{mass ? *mass : *swatch->mass_g, *area, swatch->gauge.source});
+    return weighed_rectangle(mass ? *mass : *swatch->mass_g, swatch->width_mm, swatch->height_mm,
+                             swatch->gauge.source);
 }
 
 Outcome<std::vector<PiecesWanted>> hats_wanted(const YarnNeededArguments& arguments, const Catalog& catalog) {

@@ -3,22 +3,21 @@
 #include <optional>
 #include <string>
 
-#include "core/measured.h"
+#include "advice/yarn_needed.h"
 #include "report/document.h"
+#include "report/workings.h"
 
 namespace ridgetally {
 
 /// Yarn in a piece that was weighed: the block `yarn_use` of the contract, with mass, area and the yarn for
-/// 100 cm2. The area is absent where the photo does not show all of the piece, and the yarn for 100 cm2 with
-/// it.
-[[nodiscard]] Document yarn_use_document(const Measured& mass_g, const std::optional<Measured>& area_mm2);
+/// 100 cm2, and how they came about where that is asked for. Without `piece`, whose area the photo did not
+/// show, the mass alone.
+[[nodiscard]] Document yarn_use_document(const Measured& mass_g, const std::optional<WeighedPiece>& piece,
+                                         Why why);
 
-/// "Yarn: 5.7 \u00B1 0.3 g for 100 cm2 (12.4 \u00B1 0.1 g in 165 \u00B1 5 cm2)."; without the area, what to
-/// do.
-[[nodiscard]] std::string yarn_use_text(const Measured& mass_g, const std::optional<Measured>& area_mm2);
-
-/// Width by height, where both are known.
-[[nodiscard]] std::optional<Measured> area_of_sides(const std::optional<Measured>& width_mm,
-                                                    const std::optional<Measured>& height_mm);
+/// "Yarn: 5.7 \u00B1 0.3 g for 100 cm2 (12.4 \u00B1 0.1 g in 165 \u00B1 5 cm2).", and how that came about;
+/// without the area, what to do.
+[[nodiscard]] std::string yarn_use_text(const Measured& mass_g, const std::optional<WeighedPiece>& piece,
+                                        Why why);
 
 }  // namespace ridgetally

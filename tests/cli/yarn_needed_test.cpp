@@ -88,6 +88,23 @@ TEST_F(YarnNeededFiles, MassAndAreaMayComeFromOneDocument) {
     const Finished text =
         run({"swatch", "--stitch", "sc", "--worked", "flat", "--mass", "9.4g", sample("brimful-moss.jpg")});
     EXPECT_NE(text.out.find("g for 100 cm2"), std::string::npos) << text.out;
+    std::vector<std::string> explained = {"swatch",   "--stitch", "sc",
+                                          "--worked", "flat",     "--mass",
+                                          "9.4g",     "--why",    sample("brimful-moss.jpg")};
+    const Finished why = run(explained);
+    EXPECT_EQ(why.out.rfind(text.out, 0), 0U) << "--why must only add to the answer";
+    const auto yarn_line = text.out.rfind("Yarn:");
+    ASSERT_NE(yarn_line, std::string::npos);
+    EXPECT_EQ(untraceable_numbers(text.out.substr(yarn_line + 5), why.out.substr(text.out.size())),
+              std::vector<std::string>());
+    explained.emplace_back("--json");
+    const json rows = run(explained).json()["yarn_use"]["why"];
+    ASSERT_EQ(rows.size(), 3U);
+    const json& sides = rows[1]["inputs"];
+    EXPECT_NEAR(rows[1]["value"].get<double>(),
+                sides[0]["value"].get<double>() * sides[1]["value"].get<double>() / 100.0, 0.002);
+    EXPECT_EQ(run({"swatch", "--why", sample("brimful-moss.jpg")}).status, EX_USAGE);
+    EXPECT_EQ(run({"crown", "--why", sample("earflap-crown.jpg")}).status, EX_USAGE);
     write("unweighed.json", R"({"swatch": {"stitches_per_10cm": {"value": 14, "std": 0.1},
         "width_mm": {"value": 150, "std": 1}, "height_mm": {"value": 150, "std": 1}}})");
     EXPECT_EQ(run({"yarn-needed", "--measured", path("unweighed.json"), "--area", "100cm2"}).status,

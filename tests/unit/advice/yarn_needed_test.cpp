@@ -2,7 +2,10 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+
 #include "core/trade_units.h"
+#include "core/units.h"
 #include "unit/advice/advice_fixture.h"
 
 namespace ridgetally {
@@ -30,6 +33,23 @@ TEST(YarnNeeded, IsThatOfThePublishedExample) {
     EXPECT_EQ(need.balls_to_have, 8);
     blanket.pieces = {piece(36 * mm2_per_square_inch)};
     EXPECT_NEAR(*yarn_needed(blanket, real_catalog())->length_with_margin_mm / mm_per_yard, 6.96, 1e-6);
+}
+
+// The same example: 4 g in 6 x 6 in, 232.2576 cm2 at exactly 2.54 cm the inch, are 1.7222 g for 100 cm2.
+TEST(YarnNeeded, SaysHowTheYarnOfAWeighedSwatchCameAbout) {
+    const Measured side = measured(6 * mm_per_inch, {{"reading", 0.01}});
+    const auto piece = weighed_rectangle(exact(4.0), side, side, "the maker");
+    ASSERT_TRUE(piece.has_value());
+    const Workings workings = workings_of(*piece);
+    ASSERT_EQ(workings.size(), 3U);
+    EXPECT_NEAR(workings[1].result.value, 232.2576, 1e-9);
+    EXPECT_NEAR(workings[2].result.value, 1.7222, 5e-5);
+    // Two sides, each known to 1 %: the root of two, whatever is made of them.
+    EXPECT_NEAR(workings[1].result.relative_std(), 0.01 * std::sqrt(2.0), 1e-9);
+    EXPECT_NEAR(workings[2].result.relative_std(), 0.01 * std::sqrt(2.0), 1e-9);
+    ASSERT_EQ(workings[1].inputs.size(), 2U);
+    EXPECT_NEAR(workings[1].inputs[0].value, 152.4, 1e-9);
+    EXPECT_FALSE(weighed_rectangle(exact(4.0), side, std::nullopt, "the maker").has_value());
 }
 
 // Published areas: a back of 20 x 28 in is 560 square inches, two are 1120.
