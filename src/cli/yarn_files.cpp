@@ -15,6 +15,7 @@
 #include "report/label_sheet.h"
 #include "report/one_line.h"
 #include "report/yarn_document.h"
+#include "report/yarn_words.h"
 #include "yarns/check.h"
 #include "yarns/exchange.h"
 #include "yarns/fault.h"
@@ -47,8 +48,8 @@ ExitStatus run_export(const FileArguments& arguments) {
 }
 
 std::string summary_text(const ImportSummary& summary) {
-    std::string text = "Imported " + std::to_string(summary.yarns_added) + " yarns and " +
-                       std::to_string(summary.measurements_added) + " measurements; " +
+    std::string text = "Imported " + counted(summary.yarns_added, "yarn") + " and " +
+                       counted(summary.measurements_added, "measurement") + "; " +
                        std::to_string(summary.already_there) + " were there already, " +
                        std::to_string(summary.replaced) + " replaced\n";
     for (const auto& name : summary.kept) text += "  kept as it is: " + one_line(name) + "\n";

@@ -123,9 +123,10 @@ std::vector<std::string> label_sheets(const std::vector<LabelledSwatch>& swatche
     std::string content;
     for (std::size_t i = 0; i < swatches.size(); ++i) {
         const int place = static_cast<int>(i) % grid.count();
-        const double x = grid.left + (place % grid.columns) * label_width;
-        const double y =
-            grid.top + (place / grid.columns) * label_height;  // NOLINT(bugprone-integer-division)
+        const int column = place % grid.columns;
+        const int row = place / grid.columns;
+        const double x = grid.left + column * label_width;
+        const double y = grid.top + row * label_height;
         content += label(swatches[i], x, y, catalog, options);
         if (place + 1 == grid.count() || i + 1 == swatches.size()) {
             sheets.push_back(svg::document_mm(sheet.width_mm, sheet.height_mm, content));

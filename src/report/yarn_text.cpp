@@ -203,9 +203,9 @@ std::string yarn_text(const YarnView& view, const Catalog& catalog, const TextOp
 }
 
 std::string check_text(const RecordCheck& check, const std::string& file) {
-    std::string text = file + "\n  " + std::to_string(check.yarns) + " yarns, " +
-                       std::to_string(check.measurements) + " measurements; " +
-                       std::to_string(check.removed) + " more were removed and can come back\n";
+    std::string text = file + "\n  " + counted(check.yarns, "yarn") + ", " +
+                       counted(check.measurements, "measurement") + "; " + std::to_string(check.removed) +
+                       " more removed, which can come back\n";
     for (const auto& fault : check.faults) text += paragraph("  fault: ", one_line(fault));
     for (const auto& note : check.notes) text += paragraph("  note: ", note);
     return text + (check.faults.empty() ? "  the record is sound\n" : "");

@@ -28,6 +28,10 @@ constexpr std::array<std::pair<double, std::string_view>, 9> fractions = {{{1.0 
 
 }  // namespace
 
+std::string counted(std::int64_t count, const std::string& thing) {
+    return std::to_string(count) + " " + thing + (count == 1 ? "" : "s");
+}
+
 std::string balls_figure(double balls) {
     // A fraction is written only where it is right to the second decimal.
     constexpr double close = 0.005;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 
@@ -10,6 +11,9 @@
 
 /// Phrases for yarns and what was measured of them.
 namespace ridgetally {
+
+/// "1 yarn", "2 yarns".
+[[nodiscard]] std::string counted(std::int64_t count, const std::string& thing);
 
 /// "3½", "⅓", "2.4": halves, thirds, quarters and eighths as fractions, the rest with up to two decimals.
 [[nodiscard]] std::string balls_figure(double balls);

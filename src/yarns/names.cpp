@@ -51,10 +51,9 @@ std::int64_t insert_yarn(const sql::Database& database, const Yarn& yarn) {
 
 void update_yarn(const sql::Database& database, std::int64_t id, const Yarn& yarn) {
     auto statement = database.prepare(
-        "UPDATE yarn SET name = ?1, weight_category = ?2, fibre = ?3, colour = ?4, dye_lot = ?5, ball_g = "
-        "?6, "
-        "ball_m = ?7, balls = ?8, band_craft = ?9, band_stitches = ?10, band_rows = ?11, band_span_mm = ?12, "
-        "band_tool_mm = ?13, notes = ?14, added = ?15 WHERE id = ?16");
+        "UPDATE yarn SET name = ?1, weight_category = ?2, fibre = ?3, colour = ?4, dye_lot = ?5, "
+        "ball_g = ?6, ball_m = ?7, balls = ?8, band_craft = ?9, band_stitches = ?10, band_rows = ?11, "
+        "band_span_mm = ?12, band_tool_mm = ?13, notes = ?14, added = ?15 WHERE id = ?16");
     const int next = sql::bind_yarn(statement, 1, yarn);
     statement.bind(next, id);
     statement.finish();

@@ -93,6 +93,14 @@ TEST(YarnText, OfAYarnThatWasNeverMeasuredSaysWhatToDo) {
     EXPECT_TRUE(holds(stock_text({}, example_catalog()), "yarn add"));
 }
 
+TEST(YarnText, CountsOneAndMany) {
+    RecordCheck check;
+    check.yarns = 1;
+    check.measurements = 2;
+    const std::string text = check_text(check, "record.db");
+    EXPECT_NE(text.find("  1 yarn, 2 measurements; 0 more removed"), std::string::npos) << text;
+}
+
 TEST(MatchesText, TellsFitGaugeAndWhatIsMissing) {
     const YarnView view = example_yarn();
     Match match{view.yarn, gauge_by_hook(view.measurements).at(0), Fit::sure, 0.01, Sufficiency::no, 4.0};
