@@ -11,11 +11,18 @@ void require_new_key(const std::vector<Thing>& known, const Thing& thing, const 
         row.fail("key", "\"" + thing.key + "\" is given twice");
 }
 
+/// A row that begins with its key and its name; messages call it by its key.
+template <typename Thing>
+Thing named_thing(TableRow& row) {
+    Thing thing;
+    thing.key = row.text("key");
+    row.call(thing.key);
+    thing.name = row.text("name");
+    return thing;
+}
+
 FlatObject read_flat_object(TableRow& row) {
-    FlatObject object;
-    object.key = row.text("key");
-    row.call(object.key);
-    object.name = row.text("name");
+    auto object = named_thing<FlatObject>(row);
     object.width_mm = read_limits(row, "width_mm", 20.0, 2000.0);
     object.height_mm = read_limits(row, "height_mm", 20.0, 2000.0);
     if (object.height_mm.nominal > object.width_mm.nominal)
@@ -28,10 +35,7 @@ FlatObject read_flat_object(TableRow& row) {
 }
 
 Coin read_coin(TableRow& row) {
-    Coin coin;
-    coin.key = row.text("key");
-    row.call(coin.key);
-    coin.name = row.text("name");
+    auto coin = named_thing<Coin>(row);
     coin.diameter_mm = read_limits(row, "diameter_mm", 10.0, 60.0);
     if (row.has("thickness_mm")) coin.thickness_mm = read_limits(row, "thickness_mm", 0.5, 10.0);
     coin.source = row.text("source");
@@ -40,10 +44,7 @@ Coin read_coin(TableRow& row) {
 }
 
 RuleClass read_rule_class(TableRow& row) {
-    RuleClass rule;
-    rule.key = row.text("key");
-    row.call(rule.key);
-    rule.name = row.text("name");
+    auto rule = named_thing<RuleClass>(row);
     rule.a_mm = row.number("a_mm", 0.0, 10.0);
     rule.b_mm = row.number("b_mm", 0.0, 10.0);
     rule.c_mm = row.number("c_mm", 0.0, 10.0);
