@@ -1,5 +1,6 @@
 #include <libheif/heif.h>
 
+#include <algorithm>
 #include <memory>
 #include <opencv2/imgproc.hpp>
 #include <string>
@@ -23,8 +24,15 @@ using Image = std::unique_ptr<const heif_image, Releaser<const heif_image, heif_
 using Handle =
     std::unique_ptr<const heif_image_handle, Releaser<const heif_image_handle, heif_image_handle_release>>;
 
+/// libheif ends some of its messages with a line break.
+std::string on_one_line(std::string text) {
+    text.erase(text.find_last_not_of(" \n") + 1);
+    std::replace(text.begin(), text.end(), '\n', ' ');
+    return text;
+}
+
 Refusal refusal_of(const heif_error& error) {
-    const std::string detail = error.message != nullptr ? error.message : "HEIF";
+    const std::string detail = on_one_line(error.message != nullptr ? error.message : "HEIF");
     const bool unsupported = error.code == heif_error_Unsupported_filetype ||
                              error.code == heif_error_Unsupported_feature ||
                              error.code == heif_error_Plugin_loading_error;

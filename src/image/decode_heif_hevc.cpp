@@ -56,24 +56,65 @@ void skip_profile(BitReader& reader, std::uint32_t further_layers) {
     if (further_layers > 0) reader.skip(2 * (8 - std::size_t{further_layers}) + layers);
 }
 
-/// Takes the size of a sequence parameter set (7.3.2.2.1) into `picture`.
-bool take_size(ByteSpan unit, HevcPicture& picture) {
-    // Profiles of seven layers and what stands before the size: under 100 bytes; emulation makes three of
-    // two.
-    constexpr std::size_t enough = 256;
+/// What the decoder takes from a sequence parameter set (7.3.2.2.1) before it looks at pixels.
+struct SequenceParameters {
+    std::int64_t width_px = 0, height_px = 0;
+    std::int64_t luma_bits = 0, chroma_bits = 0;          ///< beyond 8
+    std::int64_t log2_coding = 0, log2_coding_range = 0;  ///< the least, and how far above it the largest is
+    std::int64_t log2_transform = 0, log2_transform_range = 0;
+    std::int64_t inter_depth = 0, intra_depth = 0;
+};
+
+/// None where the unit ends before.
+std::optional<SequenceParameters> sequence_parameters_of(ByteSpan unit) {
+    // Profiles of seven layers are 86 bytes, what else stands before the depths is 45 numbers, of 8 bytes at
+    // most; emulation makes three bytes of two.
+    constexpr std::size_t enough = 672;
     BitReader reader(unit.first(std::min(unit.size(), enough)));
     reader.skip(16 + 4);  // the unit's header, the video parameter set
     const std::uint32_t further_layers = reader.bits(3);
-    if (further_layers > 6) return false;
+    if (further_layers > 6) return std::nullopt;
     reader.skip(1);
     skip_profile(reader, further_layers);
-    reader.golomb();                           // its number
+    const auto pass = [&reader](std::uint32_t numbers) {
+        for (std::uint32_t i = 0; i < numbers; ++i) reader.golomb();
+    };
+    pass(1);                                   // its number
     if (reader.golomb() == 3) reader.skip(1);  // chroma format; 4:4:4 says whether planes are apart
-    const std::int64_t width_px = reader.golomb(), height_px = reader.golomb();
-    if (!reader.ok() || width_px == 0 || height_px == 0) return false;
-    picture.width_px = std::max(picture.width_px, width_px);
-    picture.height_px = std::max(picture.height_px, height_px);
-    return true;
+    SequenceParameters set;
+    set.width_px = reader.golomb();
+    set.height_px = reader.golomb();
+    constexpr std::uint32_t of_window = 4, of_layer = 3;
+    if (reader.bits(1) == 1) pass(of_window);
+    set.luma_bits = reader.golomb();
+    set.chroma_bits = reader.golomb();
+    pass(1);  // picture order counts
+    const bool told_by_layer = reader.bits(1) == 1;
+    pass(of_layer * (told_by_layer ? further_layers + 1 : 1));
+    set.log2_coding = 3 + std::int64_t{reader.golomb()};
+    set.log2_coding_range = reader.golomb();
+    set.log2_transform = 2 + std::int64_t{reader.golomb()};
+    set.log2_transform_range = reader.golomb();
+    set.inter_depth = reader.golomb();
+    set.intra_depth = reader.golomb();
+    if (!reader.ok()) return std::nullopt;
+    return set;
+}
+
+/// The limits of 7.4.3.2.1, and largest blocks of 64 as in all profiles (annex A.3). libde265 keeps to them
+/// as well, but complains on standard error.
+bool within_limits(const SequenceParameters& set) {
+    constexpr std::int64_t most_bits = 8, log2_largest_coding = 6, log2_largest_transform = 5;
+    const std::int64_t largest_coding = set.log2_coding + set.log2_coding_range;
+    if (set.luma_bits > most_bits || set.chroma_bits > most_bits || largest_coding > log2_largest_coding)
+        return false;
+    const std::int64_t block_px = std::int64_t{1} << set.log2_coding;
+    const std::int64_t deepest = largest_coding - set.log2_transform;
+    return set.width_px > 0 && set.height_px > 0 && set.width_px % block_px == 0 &&
+           set.height_px % block_px == 0 && set.log2_transform < set.log2_coding &&
+           set.log2_transform + set.log2_transform_range <=
+               std::min(largest_coding, log2_largest_transform) &&
+           set.inter_depth <= deepest && set.intra_depth <= deepest;
 }
 
 /// nal_unit_type (table 7-1).
@@ -95,7 +136,7 @@ class UnitScan {
         const unsigned type = unit[0] >> 1 & 0x3FU;
         const unsigned layer = (unit[0] & 1U) << 5 | unit[1] >> 3;
         if (layer > 0) return true;  // decoders of one layer pass over these (annex F)
-        if (type == sequence_parameters) return take_size(unit, picture_);
+        if (type == sequence_parameters) return take_size(unit);
         if (type > last_of_picture) return true;
         return take_slice(unit, type);
     }
@@ -105,6 +146,13 @@ class UnitScan {
     }
 
   private:
+    bool take_size(ByteSpan unit) {
+        const auto set = sequence_parameters_of(unit);
+        if (!set || !within_limits(*set)) return false;
+        picture_.width_px = std::max(picture_.width_px, set->width_px);
+        picture_.height_px = std::max(picture_.height_px, set->height_px);
+        return true;
+    }
     bool take_slice(ByteSpan unit, unsigned type) {
         if (type < first_random_access || type > last_random_access || unit.size() < 3) return false;
         const bool first_of_picture = (unit[2] & 0x80U) != 0;

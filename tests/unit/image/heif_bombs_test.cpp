@@ -1,5 +1,8 @@
 #include <gtest/gtest.h>
 
+#include <utility>
+#include <vector>
+
 #include "decode_apart.h"
 #include "heif_boxes.h"
 #include "heif_files.h"
@@ -63,6 +66,34 @@ TEST_F(HeifBombs, FilesPutTogetherHereAreReadIfTheySayTheTruth) {
 TEST_F(HeifBombs, AStreamLargerThanDeclaredIsRefused) {
     expect_refused(heif_file({.items = {coded_as(tile, {10000, 10000})}}), "damaged-photo");
     expect_refused(heif_file({.items = {coded_as(tile, {30000, 30000})}}), "too-large");
+}
+
+/// ITU-T H.265, 7.4.3.2.1: at most 16 bits; whole coding blocks; transforms smaller than the least coding
+/// block and of 32 at most; no deeper than blocks can be halved. Debian's decoder of HEVC writes a line of
+/// its own on standard error for each.
+TEST_F(HeifBombs, BlocksAndDepthsThatHEVCDoesNotKnowAreRefusedWithoutAWordOfTheDecoders) {
+    const std::vector<std::pair<SequenceNumber, std::uint32_t>> beyond = {
+        {SequenceNumber::luma_bits_above_8, 9},
+        {SequenceNumber::chroma_bits_above_8, 9},
+        {SequenceNumber::log2_least_coding_block_above_3, 4},
+        {SequenceNumber::log2_coding_block_range, 7},
+        {SequenceNumber::log2_least_transform_block_above_2, 3},
+        {SequenceNumber::log2_transform_block_range, 5},
+        {SequenceNumber::depth_between_pictures, 5},
+        {SequenceNumber::depth_within_picture, 5}};
+    for (const auto& [number, value] : beyond) {
+        SCOPED_TRACE(static_cast<int>(number));
+        const Bytes file = heif_file({.items = {coded_with(tile, number, value)}});
+        testing::internal::CaptureStderr();
+        const auto photo = decode_photo(file, "", any_size());
+        EXPECT_EQ(testing::internal::GetCapturedStderr(), "");
+        ASSERT_FALSE(photo.ok());
+        EXPECT_EQ(photo.refusal().code, "damaged-photo");
+    }
+    // Numbers that were put in unchanged in meaning: the same picture is read.
+    const auto same = decode_photo(
+        heif_file({.items = {coded_with(tile, SequenceNumber::luma_bits_above_8, 0)}}), "", any_size());
+    EXPECT_TRUE(same.ok());
 }
 
 TEST_F(HeifBombs, ASecondSizeWithinTheDataCounts) {

@@ -173,22 +173,94 @@ Bytes stuffed(const Bytes& plain) {
     return unit;
 }
 
+/// A sequence parameter set (7.3.2.2.1) of one layer, as the encoder here writes it, copied with other
+/// numbers in it.
+class SequenceCopy {
+  public:
+    explicit SequenceCopy(const Bytes& unit) : plain_(unstuffed(unit)), source_{plain_} {
+        // Header, one layer, profile and level: 16 + 4 + 3 + 1 + 96 bits.
+        while (source_.at < 120) copy_bit();
+        copy_number();
+        const std::uint32_t chroma = copy_number();
+        if (chroma == 3) copy_bit();
+    }
+    void put(std::uint32_t instead) {
+        source_.golomb();
+        bits_.put_golomb(instead);
+    }
+    std::uint32_t copy_number() {
+        const std::uint32_t number = source_.golomb();
+        bits_.put_golomb(number);
+        return number;
+    }
+    bool copy_bit() {
+        const bool bit = source_.bit();
+        bits_.put(bit);
+        return bit;
+    }
+    /// With all that is left of the set.
+    Bytes whole() {
+        while (source_.at < plain_.size() * 8) copy_bit();
+        return stuffed(bits_.bytes());
+    }
+
+  private:
+    Bytes plain_;
+    BitSource source_;
+    Bits bits_;
+};
+
 Bytes resized(const Bytes& unit, const cv::Size& size) {
-    const Bytes plain = unstuffed(unit);
-    BitSource source{plain};
-    Bits bits;
-    // Header, one layer (as the encoder writes), profile and level: 16 + 4 + 3 + 1 + 96 bits.
-    while (source.at < 120) bits.put(source.bit());
-    bits.put_golomb(source.golomb());
-    const std::uint32_t chroma = source.golomb();
-    bits.put_golomb(chroma);
-    if (chroma == 3) bits.put(source.bit());
-    source.golomb();
-    source.golomb();
-    bits.put_golomb(static_cast<std::uint32_t>(size.width));
-    bits.put_golomb(static_cast<std::uint32_t>(size.height));
-    while (source.at < plain.size() * 8) bits.put(source.bit());
-    return stuffed(bits.bytes());
+    SequenceCopy copy(unit);
+    copy.put(static_cast<std::uint32_t>(size.width));
+    copy.put(static_cast<std::uint32_t>(size.height));
+    return copy.whole();
+}
+
+Bytes renumbered(const Bytes& unit, SequenceNumber number, std::uint32_t value) {
+    SequenceCopy copy(unit);
+    const auto numbers = [&copy](int count) {
+        for (int i = 0; i < count; ++i) copy.copy_number();
+    };
+    numbers(2);                       // the size
+    if (copy.copy_bit()) numbers(4);  // the window
+    for (int at = 0; at <= static_cast<int>(number); ++at) {
+        if (at == static_cast<int>(SequenceNumber::log2_least_coding_block_above_3)) {
+            numbers(1);       // picture order counts
+            copy.copy_bit();  // whether they are told by layer: there is one
+            numbers(3);
+        }
+        if (at == static_cast<int>(number))
+            copy.put(value);
+        else
+            numbers(1);
+    }
+    return copy.whole();
+}
+
+/// The item with its sequence parameter sets (type 33) changed.
+template <typename Change>
+HeifItem with_changed_sequence(const HeifItem& item, Change change) {
+    constexpr int sequence_parameters = 33;
+    HeifItem changed = item;
+    heif::ByteReader reader(item.configuration);
+    const auto head = reader.take(22);
+    changed.configuration.assign(head.begin(), head.end());
+    const std::uint64_t arrays = reader.number(1);
+    put_big(changed.configuration, arrays, 1);
+    for (std::uint64_t i = 0; i < arrays; ++i) {
+        put_big(changed.configuration, reader.number(1), 1);
+        const std::uint64_t units = reader.number(2);
+        put_big(changed.configuration, units, 2);
+        for (std::uint64_t k = 0; k < units; ++k) {
+            const auto part = reader.take(reader.number(2));
+            Bytes unit(part.begin(), part.end());
+            if ((unit.at(0) >> 1 & 0x3F) == sequence_parameters) unit = change(unit);
+            put_big(changed.configuration, unit.size(), 2);
+            append(changed.configuration, unit);
+        }
+    }
+    return changed;
 }
 
 }  // namespace
@@ -224,26 +296,11 @@ HeifItem coded_picture(const Bytes& heic) {
 }
 
 HeifItem coded_as(const HeifItem& item, const cv::Size& size) {
-    constexpr int sequence_parameters = 33;
-    HeifItem changed = item;
-    heif::ByteReader reader(item.configuration);
-    const auto head = reader.take(22);
-    changed.configuration.assign(head.begin(), head.end());
-    const std::uint64_t arrays = reader.number(1);
-    put_big(changed.configuration, arrays, 1);
-    for (std::uint64_t i = 0; i < arrays; ++i) {
-        put_big(changed.configuration, reader.number(1), 1);
-        const std::uint64_t units = reader.number(2);
-        put_big(changed.configuration, units, 2);
-        for (std::uint64_t k = 0; k < units; ++k) {
-            const auto part = reader.take(reader.number(2));
-            Bytes unit(part.begin(), part.end());
-            if ((unit.at(0) >> 1 & 0x3F) == sequence_parameters) unit = resized(unit, size);
-            put_big(changed.configuration, unit.size(), 2);
-            append(changed.configuration, unit);
-        }
-    }
-    return changed;
+    return with_changed_sequence(item, [&](const Bytes& unit) { return resized(unit, size); });
+}
+
+HeifItem coded_with(const HeifItem& item, SequenceNumber number, std::uint32_t value) {
+    return with_changed_sequence(item, [&](const Bytes& unit) { return renumbered(unit, number, value); });
 }
 
 Bytes grid_data(int rows, int columns, const cv::Size& canvas) {

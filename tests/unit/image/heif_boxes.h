@@ -39,6 +39,21 @@ struct HeifContent {
 /// The item with another size in its sequence parameter set (ITU-T H.265, 7.3.2.2.1); its slices stay.
 [[nodiscard]] HeifItem coded_as(const HeifItem& item, const cv::Size& size);
 
+/// Numbers of a sequence parameter set (7.3.2.2.1) as they are written, in their order.
+enum class SequenceNumber {
+    luma_bits_above_8,
+    chroma_bits_above_8,
+    log2_least_coding_block_above_3,
+    log2_coding_block_range,
+    log2_least_transform_block_above_2,
+    log2_transform_block_range,
+    depth_between_pictures,
+    depth_within_picture
+};
+
+/// The item with another number in its sequence parameter set.
+[[nodiscard]] HeifItem coded_with(const HeifItem& item, SequenceNumber number, std::uint32_t value);
+
 /// The data of a "grid" item (23008-12, 6.6.2.3.2).
 [[nodiscard]] Bytes grid_data(int rows, int columns, const cv::Size& canvas);
 
