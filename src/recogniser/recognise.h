@@ -26,9 +26,11 @@ struct RecogniseOptions {
     std::optional<HeightToWidthPrior> told;
     /// Stitch pitches that another method offers: scales are added that show them at their best.
     std::vector<double> offered_stitch_px;
-    /// Tiles of the search: the smallest that still shows eight stitches of 20 px, the size in training.
+    /// Tiles of the search, which show six stitches of 20 px. Of 56 photographs and ray-traced pictures and
+    /// 100 drawn swatches, 160 read the same and costs half as much again.
     int search_side_px = 128;
-    /// Side of the last tile, on which the pitch is measured: 16 stitches of 20 px; larger costs its square.
+    /// Side of the last tile, on which the pitch is measured: 13 stitches of 20 px. On the same pictures 320
+    /// was as sure of them, 240 a little less.
     int final_side_px = 272;
     /// Readings kept besides the best one.
     int most_rivals = 6;
