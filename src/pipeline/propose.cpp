@@ -42,6 +42,14 @@ RecogniseOptions recognise_options(const LatticeSearch& search) {
     return options;
 }
 
+Refusal not_read_alone() {
+    return {
+        "recogniser", "no-weights",
+        "the stitch recogniser's weights are missing or damaged, and without them a stitch that is not told "
+        "is too often read wrongly",
+        "tell the stitch with --stitch and --worked, or install the models folder again"};
+}
+
 Proposal proposal_of(const FabricReading& reading, double weight, double px_per_mm) {
     Proposal proposal;
     proposal.row_direction_rad = reading.row_direction_rad;
@@ -61,10 +69,11 @@ Refusal no_stitches() {
         "fill more of the frame with the swatch, in focus and lit from the side, or bound it with --area"};
 }
 
-Outcome<Proposed> propose(const Knowledge& knowledge, const LatticeSearch& search, Trace& trace) {
+Outcome<Proposed> propose(const Knowledge& knowledge, const LatticeSearch& search, Ask ask, Trace& trace) {
     const bool told = search.options.source == StitchSource::told;
-    if (told && leads(search.readings)) return Proposed{};
+    if (told && ask == Ask::where_unsure && leads(search.readings)) return Proposed{};
     const Recogniser* recogniser = knowledge.recogniser.get();
+    if (!recogniser && !told) return not_read_alone();
     if (!recogniser) return Proposed{};
     const auto seen = recognise(*recogniser, search.patch.grey, search.patch.mask, recognise_options(search));
     if (!seen) {

@@ -91,6 +91,28 @@ void withhold_rows(Lattice& lattice) {
     lattice.row_ridges.clear();
 }
 
+/// The lattice, from whose proposals, and what the recogniser says of it.
+struct Settled {
+    std::vector<Proposal> proposals;
+    Lattice lattice;
+    Opinion opinion;
+};
+
+/// Settles on a lattice that the recogniser agrees with. One that the plain search was sure of by itself and
+/// the recogniser does not see is given up for what it proposes.
+Outcome<Settled> settle(const PatchSource& source, const LatticeSearch& search, Proposed proposed,
+                        const Knowledge& knowledge, const SwatchOptions& options, Trace& trace) {
+    auto lattice = settle_lattice(source, search, proposed.proposals);
+    if (!lattice) return lattice.refusal();
+    trace.note(score_line(*lattice));
+    const auto opinion = opinion_on(*lattice, search, proposed.last_look, knowledge, options, trace);
+    if (opinion) return Settled{std::move(proposed.proposals), std::move(lattice).value(), *opinion};
+    if (!proposed.proposals.empty()) return opinion.refusal();
+    auto asked = propose(knowledge, search, Ask::always, trace);
+    if (!asked || asked->proposals.empty()) return opinion.refusal();
+    return settle(source, search, std::move(asked).value(), knowledge, options, trace);
+}
+
 }  // namespace
 
 Outcome<SwatchReading> read_swatch(const Photo& photo, const Knowledge& knowledge,
@@ -116,21 +138,18 @@ Outcome<SwatchReading> read_swatch(const Photo& photo, const Knowledge& knowledg
     const auto search = search_lattice(reading.source, lattice_options(options, knowledge, reading.source));
     if (!search) return search.refusal();
     trace_search(*search, trace);
-    auto proposed = propose(knowledge, *search, trace);
+    auto proposed = propose(knowledge, *search, Ask::where_unsure, trace);
     if (!proposed) return proposed.refusal();
     if (options.area_px.empty() && reading.source.region.solidity < least_solidity) return two_fabrics();
-    auto lattice = settle_lattice(reading.source, *search, proposed->proposals);
-    if (!lattice) return lattice.refusal();
-    trace.note(score_line(*lattice));
-    trace_ridges(photo, *lattice, trace);
-    const auto opinion = opinion_on(*lattice, *search, proposed->last_look, knowledge, options, trace);
-    if (!opinion) return opinion.refusal();
+    auto settled = settle(reading.source, *search, std::move(proposed).value(), knowledge, options, trace);
+    if (!settled) return settled.refusal();
+    trace_ridges(photo, settled->lattice, trace);
 
     reading.priors = search->options.priors;
-    reading.proposals = std::move(proposed).value().proposals;
-    reading.lattice = std::move(lattice).value();
-    reading.other_row_ratio = opinion->other_row_ratio;
-    if (opinion->rows_refuted) withhold_rows(reading.lattice);
+    reading.proposals = std::move(settled->proposals);
+    reading.lattice = std::move(settled->lattice);
+    reading.other_row_ratio = settled->opinion.other_row_ratio;
+    if (settled->opinion.rows_refuted) withhold_rows(reading.lattice);
     return reading;
 }
 

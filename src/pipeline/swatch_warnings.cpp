@@ -15,14 +15,13 @@ bool differs(const PartReading& part, const Lattice& lattice) {
     return std::abs(part.stitch_pitch_px / lattice.stitch_pitch_px.value - 1.0) > most_part_difference;
 }
 
-/// What the missing of weights does to an answer whose stitch was not told.
+/// What the missing of weights does to an answer.
 std::vector<Warning> weights_warnings(const Knowledge& knowledge, const SwatchOptions& options) {
-    if (options.stitch) return {};
     if (!knowledge.recogniser.get())
         return {{"no-recogniser",
                  "the stitch recogniser's weights are missing or damaged; the plain method read the fabric "
-                 "alone"}};
-    if (!knowledge.recogniser.namer())
+                 "alone, so check the lines of the annotated picture"}};
+    if (!options.stitch && !knowledge.recogniser.namer())
         return {
             {"no-stitch-network",
              "the weights of the network that names stitches are missing or damaged; the name is a rougher "

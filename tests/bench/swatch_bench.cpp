@@ -73,7 +73,7 @@ void recognition(benchmark::State& state) {
     search.options.source = StitchSource::recognised;
     Trace trace;
     for ([[maybe_unused]] auto _ : state) {
-        auto proposals = must(propose(knowledge(), search, trace));
+        auto proposals = must(propose(knowledge(), search, Ask::where_unsure, trace));
         benchmark::DoNotOptimize(proposals);
     }
 }

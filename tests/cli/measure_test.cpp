@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 
 #include "cli/run_program.h"
 #include "image/photo.h"
@@ -192,6 +193,25 @@ TEST_F(Measure, TheRulerAloneListsItsMarks) {
         EXPECT_LT(marks[i - 1]["mm"].get<double>(), marks[i]["mm"].get<double>());
     }
     EXPECT_TRUE(std::filesystem::exists(path("ruler.jpg")));
+}
+
+TEST_F(Measure, WithoutTheRecogniserTheStitchMustBeTold) {
+    const auto models =
+        std::filesystem::path(sample("brimful-moss.jpg")).parent_path().parent_path() / "models";
+    std::filesystem::copy(models, path("models"), std::filesystem::copy_options::recursive);
+    std::filesystem::remove(path("models/recogniser/phase-fields.onnx"));
+    ::setenv("RIDGETALLY_MODELS", path("models").c_str(), 1);
+    const Finished untold = run({"swatch", "--json", sample("brimful-moss.jpg")});
+    const Finished answered = run(with(told, {"--json", sample("brimful-moss.jpg")}));
+    ::unsetenv("RIDGETALLY_MODELS");
+
+    EXPECT_EQ(untold.status, 2);
+    EXPECT_EQ(untold.json()["refusal"]["code"], "no-weights");
+    ASSERT_EQ(answered.status, 0) << answered.err;
+    const json warnings = answered.json()["warnings"];
+    EXPECT_TRUE(std::any_of(warnings.begin(), warnings.end(), [](const json& warning) {
+        return warning["code"] == "no-recogniser";
+    })) << warnings;
 }
 
 TEST_F(Measure, WithoutModelsItSaysSoAndStops) {
