@@ -20,22 +20,15 @@ struct Group {
     int max_wrong;
 };
 
-synthetic::Variety usual() {
-    synthetic::Variety v;
-    v.megapixels = 1.5;
-    v.laid_on_share = 0.0;
-    return v;
-}
-
 synthetic::Variety of(StitchFamily family, Worked worked) {
-    synthetic::Variety v = usual();
+    synthetic::Variety v = usual_variety();
     v.family = family;
     v.worked = worked;
     return v;
 }
 
 synthetic::Variety laid_on() {
-    synthetic::Variety v = usual();
+    synthetic::Variety v = usual_variety();
     v.laid_on_share = 1.0;
     v.partial_share = 0.0;
     return v;
@@ -69,7 +62,7 @@ INSTANTIATE_TEST_SUITE_P(
     [](const auto& group) { return group.param.name; });
 
 INSTANTIATE_TEST_SUITE_P(NotToldTheStitch, MeasuredGroup,
-                         testing::Values(Group{"anything", usual(), Told::nothing, 22000, 27, 23, 0}),
+                         testing::Values(Group{"anything", usual_variety(), Told::nothing, 22000, 27, 23, 0}),
                          [](const auto& group) { return group.param.name; });
 
 }  // namespace

@@ -35,6 +35,13 @@ double reading_at(const std::vector<ScaleMark>& marks, const cv::Point2d& at) {
 
 }  // namespace
 
+synthetic::Variety usual_variety() {
+    synthetic::Variety variety;
+    variety.megapixels = 1.5;
+    variety.laid_on_share = 0.0;
+    return variety;
+}
+
 double length_error(const ScaleResult& scale, const synthetic::Truth& truth) {
     double least = std::numeric_limits<double>::infinity();
     for (const auto& segment : truth.segments) {

@@ -23,6 +23,10 @@ namespace ridgetally::blackbox {
 [[nodiscard]] double true_mm_on_ruler(const synthetic::Scene& scene, const PhotoPoint& from,
                                       const PhotoPoint& to);
 
+/// What the trials of tests and report look like: every stitch, ruler, yarn and light, the ruler beside the
+/// piece; 1.5 megapixels, which are quick to render.
+[[nodiscard]] synthetic::Variety usual_variety();
+
 /// What the user says besides the photo.
 enum class Told { stitch, nothing };
 

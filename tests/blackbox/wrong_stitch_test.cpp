@@ -28,9 +28,7 @@ bool warned(const SwatchResult& result) {
 TEST_P(WrongStitchTold, GivesNoWrongRows) {
     constexpr int photos = 8;
     const Mistake& mistake = GetParam();
-    synthetic::Variety variety;
-    variety.megapixels = 1.5;
-    variety.laid_on_share = 0.0;
+    synthetic::Variety variety = usual_variety();
     variety.family = mistake.worked;
     variety.worked = Worked::flat;
     int warnings = 0;

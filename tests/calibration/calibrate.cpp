@@ -85,7 +85,7 @@ std::vector<Task> tasks_of(const Options& o) {
 }
 
 std::string measured_lines(const Task& task) {
-    const auto variety = rc::usual_variety();
+    const auto variety = ridgetally::blackbox::usual_variety();
     if (task.crown) return lines_of(rc::crown_trial(task.seed, variety));
     std::string out;
     for (const auto& trial : rc::swatch_trials(task.seed, variety)) out += lines_of(trial);

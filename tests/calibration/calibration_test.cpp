@@ -13,7 +13,7 @@ using blackbox::quantile;
 /// themselves are those promised when the stitch is told: median 1 %, 95th percentile 3 %.
 TEST(Calibration, TruthLiesInTheStatedInterval) {
     const auto trials = trials_of(40000, 90, [](std::uint64_t seed) {
-        return swatch_trial(seed, usual_variety(), blackbox::Told::stitch);
+        return swatch_trial(seed, blackbox::usual_variety(), blackbox::Told::stitch);
     });
     const auto gauges = statements(trials, {"stitches_per_10cm", "rows_per_10cm"});
     ASSERT_GE(gauges.size(), 150U) << table_of(trials);  // of 180

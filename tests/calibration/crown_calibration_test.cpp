@@ -14,8 +14,8 @@ constexpr int photos = 60;
 class CrownCalibration : public testing::Test {
   protected:
     static const std::vector<Trial>& trials() {
-        static const std::vector<Trial> taken =
-            trials_of(41000, photos, [](std::uint64_t seed) { return crown_trial(seed, usual_variety()); });
+        static const std::vector<Trial> taken = trials_of(
+            41000, photos, [](std::uint64_t seed) { return crown_trial(seed, blackbox::usual_variety()); });
         return taken;
     }
     static std::vector<Stated> diameters() { return statements(trials(), {"diameter_mm"}); }

@@ -121,13 +121,6 @@ std::string table_of(const std::vector<Trial>& trials) {
     return out;
 }
 
-synthetic::Variety usual_variety() {
-    synthetic::Variety variety;
-    variety.megapixels = 1.5;
-    variety.laid_on_share = 0.0;
-    return variety;
-}
-
 std::vector<Stated> statements(const std::vector<Trial>& trials, const std::vector<std::string>& quantities) {
     std::vector<Stated> out;
     for (const Trial& trial : trials)

@@ -56,10 +56,6 @@ struct Trial {
 /// One line a trial, for the log of a failed test.
 [[nodiscard]] std::string table_of(const std::vector<Trial>& trials);
 
-/// What the trials of tests and report look like: every stitch, ruler, yarn and light, the ruler beside the
-/// piece.
-[[nodiscard]] synthetic::Variety usual_variety();
-
 /// Every statement about these quantities.
 [[nodiscard]] std::vector<Stated> statements(const std::vector<Trial>& trials,
                                              const std::vector<std::string>& quantities);

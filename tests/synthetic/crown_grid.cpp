@@ -2,21 +2,21 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <stdexcept>
 
 #include "core/random.h"
 #include "core/units.h"
+#include "synthetic/fabric_grid.h"
 
 namespace ridgetally::synthetic {
 namespace {
 
-constexpr double pi = 3.14159265358979323846;
+using std::numbers::pi;
 
 /// Edges of `count` neighbours around a whole turn whose widths scatter, beginning at `start` turns.
 std::vector<double> edges_around(int count, double start, double scatter, Random& random) {
-    std::vector<double> edges{0.0};
-    for (int i = 0; i < count; ++i)
-        edges.push_back(edges.back() + std::clamp(1.0 + random.normal(0.0, scatter), 0.6, 1.4));
+    std::vector<double> edges = scattered_boundaries(count, 1.0, scatter, random);
     const double total = edges.back();
     for (double& e : edges) e = start + e / total;
     return edges;

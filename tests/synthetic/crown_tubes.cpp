@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <opencv2/imgproc.hpp>
 
 #include "core/units.h"
@@ -11,7 +12,7 @@
 namespace ridgetally::synthetic {
 namespace {
 
-constexpr double pi = 3.14159265358979323846;
+using std::numbers::pi;
 /// Yarn radii a strand rises for one of stitch_paths (strand_height_mm).
 constexpr double pressed_heights = 0.6;
 

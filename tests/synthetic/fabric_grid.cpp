@@ -2,21 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "core/units.h"
 
 namespace ridgetally::synthetic {
 namespace {
 
-constexpr double pi = 3.14159265358979323846;
-
-/// Positions of the boundaries between `count` neighbours whose pitches scatter about `pitch`.
-std::vector<double> boundaries(int count, double pitch, double scatter, Random& random) {
-    std::vector<double> out{0.0};
-    for (int i = 0; i < count; ++i)
-        out.push_back(out.back() + pitch * std::clamp(1.0 + random.normal(0.0, scatter), 0.6, 1.4));
-    return out;
-}
+using std::numbers::pi;
 
 /// Linear between the boundaries, and straight on past both ends.
 double interpolated(const std::vector<double>& at, double where) {
@@ -27,11 +20,18 @@ double interpolated(const std::vector<double>& at, double where) {
 
 }  // namespace
 
+std::vector<double> scattered_boundaries(int count, double pitch, double scatter, Random& random) {
+    std::vector<double> out{0.0};
+    for (int i = 0; i < count; ++i)
+        out.push_back(out.back() + pitch * std::clamp(1.0 + random.normal(0.0, scatter), 0.6, 1.4));
+    return out;
+}
+
 FabricGrid::FabricGrid(const Fabric& fabric) : fabric_(fabric) {
     Random random(fabric.seed * 2 + 1);
     // Neighbours in one column pull each other straight: the columns scatter less than single stitches do.
-    columns_ = boundaries(fabric.stitches, fabric.stitch_pitch_mm, 0.5 * fabric.unevenness, random);
-    rows_ = boundaries(fabric.rows, fabric.row_pitch_mm, 0.7 * fabric.unevenness, random);
+    columns_ = scattered_boundaries(fabric.stitches, fabric.stitch_pitch_mm, 0.5 * fabric.unevenness, random);
+    rows_ = scattered_boundaries(fabric.rows, fabric.row_pitch_mm, 0.7 * fabric.unevenness, random);
     phase_x_ = random.uniform(0.0, 2.0 * pi);
     phase_y_ = random.uniform(0.0, 2.0 * pi);
     waves_x_ = random.uniform(0.5, 1.4);

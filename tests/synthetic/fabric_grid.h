@@ -7,6 +7,11 @@
 
 namespace ridgetally::synthetic {
 
+/// Boundaries between `count` neighbours, from 0 on, whose widths scatter about `pitch` by the relative
+/// standard deviation `scatter`; none is off by more than 0.4 of the pitch.
+[[nodiscard]] std::vector<double> scattered_boundaries(int count, double pitch, double scatter,
+                                                       Random& random);
+
 /// What is true of a piece of fabric, exactly, by construction.
 struct FabricTruth {
     double stitch_pitch_mm =

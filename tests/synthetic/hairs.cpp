@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <opencv2/imgproc.hpp>
 
 #include "core/random.h"
@@ -9,7 +10,7 @@
 namespace ridgetally::synthetic {
 namespace {
 
-constexpr double pi = 3.14159265358979323846;
+using std::numbers::pi;
 
 float linear(float srgb) { return std::pow(std::clamp(srgb / 255.0F, 0.0F, 1.0F), 2.2F); }
 

@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cmath>
+#include <numbers>
 #include <opencv2/imgproc.hpp>
 
 #include "core/units.h"
@@ -10,7 +11,7 @@
 namespace ridgetally::synthetic {
 namespace {
 
-constexpr float pi_f = 3.14159265F;
+constexpr auto pi_f = std::numbers::pi_v<float>;
 
 cv::Matx33d square(const cv::Matx23d& m) {
     return {m(0, 0), m(0, 1), m(0, 2), m(1, 0), m(1, 1), m(1, 2), 0, 0, 1};

@@ -2,13 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "synthetic/stitch_paths.h"
 
 namespace ridgetally::synthetic {
 namespace {
 
-constexpr double pi = 3.14159265358979323846;
+using std::numbers::pi;
 
 /// Fabric is two strands thick and the camera sees the upper one. Yarn gives way where strands cross, so the
 /// heights drawn in stitch_paths are pressed together: the mean visible surface lies at 3.2 radii, between

@@ -1,13 +1,14 @@
 #include "synthetic/yarn_surface.h"
 
 #include <cmath>
+#include <numbers>
 
 #include "synthetic/noise.h"
 
 namespace ridgetally::synthetic {
 namespace {
 
-constexpr float pi_f = 3.14159265F;
+constexpr auto pi_f = std::numbers::pi_v<float>;
 
 /// Round ridges with a sharp groove between: |cos(x/2)| and its slope. Period 2 pi.
 struct Ridge {
