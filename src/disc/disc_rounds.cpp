@@ -6,6 +6,7 @@
 #include <sstream>
 
 #include "disc/radial_count.h"
+#include "disc/round_count.h"
 #include "disc/stitch_count.h"
 #include "disc/strip.h"
 #include "disc/strip_fields.h"
@@ -31,11 +32,10 @@ constexpr double sharpness = 0.5;
 constexpr double scale_bias = 1.025;
 constexpr double scale_log_std = 0.06;
 
-/// Where the first round stands, in rounds from the centre, and its scatter between makers: half the start
+/// Where the first round stands, in rounds from the centre: half the start
 /// ring and what the last round's edge stands over. Six photoreal renders had 0.22 to 0.66, 55 of our own
 /// -0.2 to 0.6.
 constexpr double ring_rounds = 0.30;
-constexpr double ring_std_rounds = 0.2;
 /// Directions that differ by more have lost a round on the way.
 constexpr double same_rounds = 0.35;
 
@@ -151,19 +151,28 @@ void forget_other_rounds(const cv::Mat& row_field, const Band& band, ClosedPhase
     }
 }
 
-/// Mean probability of fabric where the edge is seen, from half-way between the strip's outer end and the rim
-/// on outwards.
+/// Largest mean probability of fabric over a twelfth of the turn where the edge is seen, from half-way
+/// between the strip's outer end and the rim on outwards.
 double fabric_outside(const DiscOutline& outline, const StripFields& fields) {
+    constexpr std::size_t parts = 12;
     const std::size_t places = outline.places.size();
     const auto columns = static_cast<std::size_t>(fields.fabric.cols);
-    double sum = 0.0;
-    int count = 0;
+    const int rows = static_cast<int>(0.5 * fields.rim_row);
+    std::vector<double> sum(parts);
+    std::vector<std::size_t> seen(parts);
     for (std::size_t x = 0; x < columns; ++x) {
         if (outline.places[x * places / columns] != RimPlace::edge) continue;
-        for (int y = 0; y < static_cast<int>(0.5 * fields.rim_row); ++y, ++count)
-            sum += fields.fabric.at<float>(y, static_cast<int>(x));
+        const std::size_t part = x * parts / columns;
+        ++seen[part];
+        for (int y = 0; y < rows; ++y) sum[part] += fields.fabric.at<float>(y, static_cast<int>(x)) / rows;
     }
-    return count > 0 ? sum / count : 0.0;
+    double most = 0.0;
+    for (std::size_t part = 0; part < parts; ++part) {
+        // Too little is seen of less than half a part.
+        if (2 * seen[part] * parts > columns)
+            most = std::max(most, sum[part] / static_cast<double>(seen[part]));
+    }
+    return most;
 }
 
 class RoundReader {
@@ -183,17 +192,22 @@ class RoundReader {
         if (ways.empty()) return false;
         std::vector<double> rounds;
         for (const auto& way : ways) rounds.push_back(way.rounds);
-        const double middle = median_of(rounds);
-        std::erase_if(ways, [&](const Followed& way) { return std::abs(way.rounds - middle) > same_rounds; });
-        if (ways.empty()) ways = followed(1, 0.05);
-        std::vector<double> spreads;
-        for (const double r : rounds) spreads.push_back(std::abs(r - middle));
-        result_.rounds = rounded_reading(rounds, std::hypot(ring_std_rounds, median_of(spreads)));
-        describe(ways);
+        ways_ = std::move(ways);
+        describe(median_of(rounds));
         return true;
     }
 
-    void count(const DiscRoundsOptions& options) {
+    /// The number of rounds, from all ways and the stitches of the last round.
+    void decide(const DiscRoundsOptions& options) {
+        RoundEvidence evidence;
+        for (const auto& way : ways_) evidence.readings.push_back(way.rounds);
+        evidence.stitches = result_.stitches.front();
+        evidence.height_over_width = options.height_over_width;
+        result_.rounds = likely_rounds(evidence);
+        describe(result_.rounds.value);
+    }
+
+    bool count(const DiscRoundsOptions& options) {
         RoundStripOptions strip_options;
         const RoundScale& scale = result_.scale;
         strip_options.px_per_mm = count_px / std::sqrt(scale.stitch_mm * scale.row_mm);
@@ -206,7 +220,7 @@ class RoundReader {
         const double seen = 1.0 - outline_.part_of(RimPlace::hidden);
         result_.fabric_outside = fabric_outside(outline_, fields);
         result_.sureness = fields.sureness(options.rounds_counted * row) / seen;
-        for (int k = 0; k < std::min(options.rounds_counted, result_.rounds.value); ++k) {
+        for (int k = 0; k < std::min(options.rounds_counted, rounds_followed()); ++k) {
             const double at = 1.0 - k * result_.row_mm / strip.rim_mm;
             const double expected = turn * strip.rim_mm * at / scale.stitch_mm;
             const Band band{fields.rim_row + (k + band_from) * row, fields.rim_row + (k + band_to) * row,
@@ -216,6 +230,7 @@ class RoundReader {
             result_.stitches.push_back(counted(phase, expected));
             if (k == 0) result_.stitch_turns = stitch_places(phase, result_.stitches.front().value);
         }
+        return !result_.stitches.empty();
     }
 
     DiscRounds take() {
@@ -269,6 +284,11 @@ class RoundReader {
         return with_scale(far_from_scale(pairs.value, expected) ? count : pairs, count.value, expected);
     }
 
+    [[nodiscard]] int rounds_followed() const {
+        return static_cast<int>(
+            std::lround(0.5 * outline_.area_diameter_mm() / result_.row_mm - ring_rounds));
+    }
+
     static bool agree(const std::vector<Followed>& ways) {
         if (ways.size() < 2) return false;
         const auto [low, high] = std::minmax_element(
@@ -276,7 +296,21 @@ class RoundReader {
         return high->rounds - low->rounds < same_rounds;
     }
 
-    void describe(const std::vector<Followed>& ways) {
+    /// The ways that passed so many rounds, rounded; the nearest one where none did.
+    [[nodiscard]] std::vector<Followed> ways_with(double rounds) const {
+        const auto off = [&](const Followed& way) { return std::abs(way.rounds - rounds); };
+        std::vector<Followed> near;
+        std::copy_if(ways_.begin(), ways_.end(), std::back_inserter(near),
+                     [&](const Followed& way) { return off(way) < 0.5; });
+        if (near.empty())
+            near.push_back(*std::min_element(ways_.begin(), ways_.end(),
+                                             [&](const auto& a, const auto& b) { return off(a) < off(b); }));
+        return near;
+    }
+
+    /// Heights of the rounds, as the ways that passed so many saw them.
+    void describe(double rounds) {
+        const auto ways = ways_with(rounds);
         std::vector<double> heights;
         for (const auto& way : ways) heights.push_back(way.row_mm);
         result_.row_mm = median_of(heights);
@@ -289,7 +323,7 @@ class RoundReader {
             return a.path.sureness < b.path.sureness;
         });
         const auto& path = surest->path;
-        result_.round_radius_mm.push_back(0.5 * outline_.area_diameter_mm());
+        result_.round_radius_mm = {0.5 * outline_.area_diameter_mm()};
         for (std::size_t i = 1; i < path.passed.size(); ++i) {
             const double whole = std::floor(path.passed[i]);
             if (whole < 1.0 || path.passed[i - 1] >= whole) continue;
@@ -302,6 +336,7 @@ class RoundReader {
     const Recogniser& recogniser_;
     const GreyPyramid& photo_;
     const DiscOutline& outline_;
+    std::vector<Followed> ways_;
     DiscRounds result_;
 };
 
@@ -315,9 +350,10 @@ Outcome<DiscRounds> read_rounds(const Recogniser& recogniser, const GreyPyramid&
     if (!scale) return no_stitches();
     RoundReader reader(recogniser, photo, outline, *scale);
     if (!reader.follow(options)) return no_stitches();
-    reader.count(options);
+    if (!reader.count(options)) return no_stitches();
+    reader.decide(options);
     DiscRounds rounds = reader.take();
-    if (rounds.stitches.empty() || rounds.sureness < least_sureness_around) return no_stitches();
+    if (rounds.sureness < least_sureness_around) return no_stitches();
     return rounds;
 }
 

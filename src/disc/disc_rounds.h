@@ -17,7 +17,7 @@ namespace ridgetally {
 struct DiscRounds {
     RoundScale scale;
     double sureness = 0.0;        ///< of the recogniser in the rounds counted, all the way round
-    double fabric_outside = 0.0;  ///< probability that there is fabric beyond the edge, 0 to 1
+    double fabric_outside = 0.0;  ///< probability that there is fabric beyond part of the edge, 0 to 1
     WholeCount rounds;
     double row_mm = 0.0;                  ///< mean height of a round, on the outline's plane
     double row_std_mm = 0.0;              ///< between directions, as the standard uncertainty of the mean

@@ -1,6 +1,7 @@
 #include "disc/rim_strip.h"
 
 #include <algorithm>
+#include <cmath>
 #include <opencv2/imgproc.hpp>
 
 #include "disc/rim.h"
@@ -99,6 +100,29 @@ bool cut_off_tails(const cv::Mat& table, const std::vector<int>& rim, cv::Mat& e
     return true;
 }
 
+/// How far the rim lies off an oval, root of the mean square, mm.
+double off_oval_mm(const RimStrip& strip, const std::vector<int>& rim) {
+    std::vector<ObjectPoint> points;
+    for (std::size_t x = 0; x < rim.size(); ++x) {
+        const int row = rim[x];
+        if (row < 0 || row >= strip.usable.rows || strip.usable.at<uchar>(row, static_cast<int>(x)) == 0)
+            continue;
+        const auto column = static_cast<double>(x);
+        points.push_back(strip.frame.plane_point(strip.frame.angle_rad(column), strip.frame.radius_mm(row)));
+    }
+    constexpr std::size_t least_points = 8;
+    if (points.size() < least_points) return 0.0;
+    const RoundCurve oval = fit_round_curve(points, CurveShape::oval);
+    double sum = 0.0;
+    for (const auto& p : points) {
+        const double dx = p.x - oval.centre_mm.x;
+        const double dy = p.y - oval.centre_mm.y;
+        const double off = std::hypot(dx, dy) - oval.radius_at(std::atan2(dy, dx));
+        sum += off * off;
+    }
+    return std::sqrt(sum / static_cast<double>(points.size()));
+}
+
 }  // namespace
 
 RimStrip rim_strip(const Photo& photo, const FabricRegion& region, const cv::Mat& keep_out,
@@ -142,8 +166,11 @@ std::vector<int> find_rim(const RimStrip& strip) {
         rim = closed_rim(evidence, step_price);
         inside = below(rim, strip.ycc.size());
     }
-    const bool cut = cut_off_tails(seen.table & strip.usable, rim, evidence);
-    return cut ? closed_rim(evidence, step_price) : rim;
+    if (!cut_off_tails(seen.table & strip.usable, rim, evidence)) return rim;
+    // Without its tail a crown is rounder; what makes it less so was a round of open stitches.
+    constexpr double rounder = 0.75;
+    auto without = closed_rim(evidence, step_price);
+    return off_oval_mm(strip, without) < rounder * off_oval_mm(strip, rim) ? without : rim;
 }
 
 }  // namespace ridgetally

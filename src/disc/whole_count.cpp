@@ -2,15 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <stdexcept>
 
 namespace ridgetally {
 namespace {
 
 constexpr double wanted = 0.95;
-
-double normal_below(double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
 
 }  // namespace
 
@@ -38,18 +35,6 @@ WholeCount most_likely(const std::vector<CountScore>& scores, double sharpness) 
         }
     }
     return {best->stitches, scores[low].stitches, scores[high].stitches, 1.0 / total};
-}
-
-WholeCount rounded_reading(std::vector<double> readings, double std) {
-    if (readings.empty()) throw std::invalid_argument("rounded_reading: no readings");
-    std::sort(readings.begin(), readings.end());
-    const double middle = 0.5 * (readings[readings.size() / 2] + readings[(readings.size() - 1) / 2]);
-    const double whole = std::round(middle);
-    const double above = 1.0 - normal_below((whole + 0.5 - middle) / std);
-    const double below = normal_below((whole - 0.5 - middle) / std);
-    const double spare = 0.5 * (1.0 - wanted);
-    const int value = static_cast<int>(whole);
-    return {value, value - (below > spare ? 1 : 0), value + (above > spare ? 1 : 0), 1.0 - above - below};
 }
 
 }  // namespace ridgetally

@@ -18,8 +18,4 @@ struct WholeCount {
 /// are first spread by `sharpness`, at which they were found to be calibrated.
 [[nodiscard]] WholeCount most_likely(const std::vector<CountScore>& scores, double sharpness);
 
-/// A quantity that is a whole number, from readings with a common uncertainty: the median rounded, with its
-/// neighbours where they cannot be excluded. Throws std::invalid_argument for no readings.
-[[nodiscard]] WholeCount rounded_reading(std::vector<double> readings, double std);
-
 }  // namespace ridgetally

@@ -104,14 +104,5 @@ TEST(WholeCount, EvenOddsKeepBoth) {
     EXPECT_NEAR(count.chance, 1.0 / (1.0 + std::exp(-0.1)), 1e-3);
 }
 
-TEST(WholeCount, ReadingsNearAHalfAreOpen) {
-    EXPECT_EQ(rounded_reading({7.02, 6.98, 7.1}, 0.2).least, 7);
-    EXPECT_EQ(rounded_reading({7.02, 6.98, 7.1}, 0.2).most, 7);
-    const WholeCount open = rounded_reading({7.4, 7.45}, 0.2);
-    EXPECT_EQ(open.value, 7);
-    EXPECT_EQ(open.most, 8);
-    EXPECT_THROW((void)rounded_reading({}, 0.2), std::invalid_argument);
-}
-
 }  // namespace
 }  // namespace ridgetally
