@@ -1,0 +1,36 @@
+#include "pipeline/crown_warnings.h"
+
+#include <gtest/gtest.h>
+
+namespace ridgetally {
+namespace {
+
+CrownResult from(double distance_mm, double height_std) {
+    CrownResult result;
+    result.scale.camera_distance_mm = distance_mm;
+    result.diameter_mm = {100.0, 100.0 * height_std, {{"height", height_std}}};
+    return result;
+}
+
+DiscOutline whole_rim() {
+    DiscOutline outline;
+    outline.places.assign(360, RimPlace::edge);
+    return outline;
+}
+
+// What is open of a length because of its height falls with the distance (design.md, 4: h / (D - h)): a per
+// cent at 20 cm is 0.76 at 26 cm, which 1.96 standard uncertainties make a per cent and a half.
+TEST(CrownWarnings, TooNearSaysHowFar) {
+    const auto warnings = crown_warnings(whole_rim(), from(200.0, 0.01));
+    ASSERT_EQ(warnings.size(), 1U);
+    EXPECT_EQ(warnings.front().code, "too-near");
+    EXPECT_NE(warnings.front().message.find("from 20 cm"), std::string::npos);
+    EXPECT_NE(warnings.front().message.find("30 cm away or more"), std::string::npos);
+}
+
+TEST(CrownWarnings, FarEnoughSaysNothing) {
+    EXPECT_TRUE(crown_warnings(whole_rim(), from(400.0, 0.005)).empty());
+}
+
+}  // namespace
+}  // namespace ridgetally
