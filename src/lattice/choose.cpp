@@ -178,6 +178,8 @@ Outcome<Choice> choose_reading(std::vector<Reading> readings, const std::vector<
     const bool rows_seen =
         (choice.reading.row_score >= options.least_row_comb || support.chance >= options.sure_proposal) &&
         choice.row_margin >= options.least_margin;
+    if (choice.reading.row_score < options.least_row_comb && support.chance >= options.sure_proposal)
+        choice.proposed_row_mm = support.strongest->row_pitch_mm;
     if (options.source == StitchSource::told) {
         choice.rows_resolved = rows_seen;
         choice.stitch = {choice.reading.family, std::nullopt, StitchSource::told, 1.0};

@@ -17,6 +17,8 @@ struct Choice {
     double stitch_margin = 0.0;  ///< score above the best reading with another stitch pitch
     double row_margin = 0.0;     ///< score above the best one with this stitch pitch and other rows
     bool rows_resolved = true;
+    /// Height of a row where the plain search hardly sees rows and a sure proposal does.
+    std::optional<double> proposed_row_mm;
     std::vector<Reading> rivals;  ///< readings with other pitches, best first, at most three
 };
 

@@ -128,6 +128,16 @@ LatticeScores scores_of(const Choice& choice, const RefinedReading& refined) {
             .row_coherence = refined.row_coherence};
 }
 
+/// The refined one, but what was proposed where the plain method hardly sees rows: there it wanders off. Of
+/// 81 drawn swatches that the recogniser was sure of, its rows were off by 1.4 % (one standard deviation, 3.5
+/// % at most), of 11 photographs by 2.7 %, of which 2 to 4 % is how well the truth is known.
+Measured row_pitch_of(const Choice& choice, const Measurement& m, int rows) {
+    constexpr double proposed_relative_std = 0.025;
+    if (!choice.proposed_row_mm) return scaled(m.refined.period_px, 1.0 / rows);
+    return measured(*choice.proposed_row_mm * m.patch.px_per_mm,
+                    {{"rows as the recogniser sees them", proposed_relative_std}});
+}
+
 Lattice lattice_of(const LatticeSearch& search, const Choice& choice, const Measurement& m) {
     const auto& options = search.options;
     const int rows = choice.reading.rows_per_period * options.rows_per_repeat;
@@ -137,7 +147,7 @@ Lattice lattice_of(const LatticeSearch& search, const Choice& choice, const Meas
     lattice.photo_from_rectified = m.patch.photo_from_rectified;
     lattice.row_direction_deg = m.row_direction_rad * degrees_per_radian;
     lattice.stitch_pitch_px = scaled(m.refined.stitch_pitch_px, 1.0 / stitches);
-    if (choice.rows_resolved) lattice.row_pitch_px = scaled(m.refined.period_px, 1.0 / rows);
+    if (choice.rows_resolved) lattice.row_pitch_px = row_pitch_of(choice, m, rows);
     lattice.stitch = choice.stitch;
     lattice.parts = m.refined.parts;
     for (auto& part : lattice.parts) {
@@ -154,7 +164,7 @@ Lattice lattice_of(const LatticeSearch& search, const Choice& choice, const Meas
     }
     const auto ridges = row_ridges(m.refined.row_fields, m.patch.mask, rows);
     lattice.stitch_ridges = stitch_ridges(m.refined.stitch_fields, ridges, m.patch.mask, stitches);
-    if (choice.rows_resolved) lattice.row_ridges = ridges;
+    if (choice.rows_resolved && !choice.proposed_row_mm) lattice.row_ridges = ridges;
     return lattice;
 }
 
