@@ -29,8 +29,8 @@ struct RecogniseOptions {
     /// Tiles of the search, which show six stitches of 20 px. Of 56 photographs and ray-traced pictures and
     /// 100 drawn swatches, 160 read the same and costs half as much again.
     int search_side_px = 128;
-    /// Side of the last tile, on which the pitch is measured: 16 stitches of 20 px. On the same pictures 240 and
-    /// 272 were less sure of one in thirty; larger costs its square.
+    /// Side of the last tile, on which the pitch is measured: 16 stitches of 20 px. On the same pictures 240
+    /// and 272 were less sure of one in thirty; larger costs its square.
     int final_side_px = 320;
     /// Readings kept besides the best one.
     int most_rivals = 6;
