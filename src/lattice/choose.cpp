@@ -175,11 +175,10 @@ Outcome<Choice> choose_reading(std::vector<Reading> readings, const std::vector<
                         std::min(margins.stitch, choice.stitch_margin) < options.sure_margin;
     if (unsure || other_stitch_proposed(choice.reading, proposals, px_per_mm, options.contradicting_proposal))
         return ambiguous(choice, options.source);
-    const bool rows_seen =
-        (choice.reading.row_score >= options.least_row_comb || support.chance >= options.sure_proposal) &&
-        choice.row_margin >= options.least_margin;
-    if (choice.reading.row_score < options.least_row_comb && support.chance >= options.sure_proposal)
-        choice.proposed_row_mm = support.strongest->row_pitch_mm;
+    const bool rows_plain = choice.reading.row_score >= options.least_row_comb;
+    const bool rows_seen = (rows_plain || support.chance >= options.sure_proposal_alone) &&
+                           choice.row_margin >= options.least_margin;
+    if (!rows_plain && rows_seen) choice.proposed_row_mm = support.strongest->row_pitch_mm;
     if (options.source == StitchSource::told) {
         choice.rows_resolved = rows_seen;
         choice.stitch = {choice.reading.family, std::nullopt, StitchSource::told, 1.0};

@@ -39,6 +39,10 @@ struct ChooseOptions {
     /// Chance a proposal must give its reading for rows to be taken from it alone: that of the stated
     /// intervals.
     double sure_proposal = 0.95;
+    /// The same where the plain search hardly sees rows, so that nothing else agrees. Not swept: above what
+    /// half a turn of one photo changed (0.947 to 0.958), below the 0.98 of a drawn double crochet read
+    /// rightly.
+    double sure_proposal_alone = 0.97;
     /// Rows that agree less with themselves, and have no sure proposal, are not resolved: out of focus, or
     /// fewer than two periods in view. The one wrong row among those pictures had 0.041; four right ones lay
     /// below 0.055 too.

@@ -26,9 +26,10 @@ struct RecogniseOptions {
     std::optional<HeightToWidthPrior> told;
     /// Stitch pitches that another method offers: scales are added that show them at their best.
     std::vector<double> offered_stitch_px;
-    /// Tiles of the search, which show six stitches of 20 px. Of 56 photographs and ray-traced pictures and
-    /// 100 drawn swatches, 160 read the same and costs half as much again.
-    int search_side_px = 128;
+    /// Tiles of the search: the smallest that still shows eight stitches of 20 px, the size in training. 128
+    /// read 56 photographs and ray-traced pictures and 100 drawn swatches the same, but was less sure of
+    /// some.
+    int search_side_px = 160;
     /// Side of the last tile, on which the pitch is measured: 16 stitches of 20 px. On the same pictures 240
     /// and 272 were less sure of one in thirty; larger costs its square.
     int final_side_px = 320;

@@ -6,8 +6,7 @@
 namespace ridgetally {
 namespace {
 
-constexpr int side_px =
-    128;  // as in the search; 160 and 192 confirm the same readings and cost up to twice as much
+constexpr int side_px = 128;  // 160 and 192 confirm the same readings and cost up to twice as much
 // Of 94 rendered swatches that the plain search read with the stitch told, the right readings scored 0.70 or
 // more and one 0.33; three wrong ones, not noticed otherwise, 0. Of 24 photographs and ray-traced pictures,
 // all read rightly, 23 scored 0.50 or more and one was not seen at all. Cloth, walls and the like that the
