@@ -13,11 +13,21 @@ constexpr double proposal_weight =
 constexpr double proposal_log_std = 0.08;  // agreement of a proposal's pitches with a plain reading's
 constexpr double family_floor = 0.01;      // no family is impossible
 
+/// Logarithms of a reading's pitches over a proposal's.
+struct PitchRatios {
+    double stitch_log = 0.0;
+    double row_log = 0.0;
+};
+
+PitchRatios ratios_of(const Reading& reading, const Proposal& proposal, double px_per_mm) {
+    return {std::log(reading.stitch_pitch_px / px_per_mm / proposal.stitch_pitch_mm),
+            std::log(reading.row_pitch_px() / px_per_mm / proposal.row_pitch_mm)};
+}
+
 double agreement(const Reading& reading, const Proposal& proposal, double px_per_mm) {
-    const double stitch =
-        std::log(reading.stitch_pitch_px / px_per_mm / proposal.stitch_pitch_mm) / proposal_log_std;
-    const double row =
-        std::log(reading.row_pitch_px() / px_per_mm / proposal.row_pitch_mm) / proposal_log_std;
+    const PitchRatios ratios = ratios_of(reading, proposal, px_per_mm);
+    const double stitch = ratios.stitch_log / proposal_log_std;
+    const double row = ratios.row_log / proposal_log_std;
     const double turn = std::sin(reading.row_direction_rad - proposal.row_direction_rad) / 0.35;
     return std::exp(-0.5 * (stitch * stitch + row * row + turn * turn));
 }
@@ -25,9 +35,8 @@ double agreement(const Reading& reading, const Proposal& proposal, double px_per
 /// Whether a proposal means the reading: a proposal's chance is that of pitches within this ratio.
 bool means(const Proposal& proposal, const Reading& reading, double px_per_mm) {
     constexpr double same_pitch_log = 0.14;  // 15 %
-    const double stitch = std::log(reading.stitch_pitch_px / px_per_mm / proposal.stitch_pitch_mm);
-    const double row = std::log(reading.row_pitch_px() / px_per_mm / proposal.row_pitch_mm);
-    return std::abs(stitch) <= same_pitch_log && std::abs(row) <= same_pitch_log;
+    const PitchRatios ratios = ratios_of(reading, proposal, px_per_mm);
+    return std::abs(ratios.stitch_log) <= same_pitch_log && std::abs(ratios.row_log) <= same_pitch_log;
 }
 
 /// Weight and kind of the proposals that agree with a reading.
@@ -58,8 +67,8 @@ bool contradicted(const Support& support, const std::vector<Proposal>& proposals
 bool other_stitch_proposed(const Reading& reading, const std::vector<Proposal>& proposals, double px_per_mm,
                            double least_weight) {
     return std::any_of(proposals.begin(), proposals.end(), [&](const Proposal& proposal) {
-        const double ratio = reading.stitch_pitch_px / px_per_mm / proposal.stitch_pitch_mm;
-        return proposal.weight >= least_weight && std::abs(std::log(ratio)) > 2.0 * proposal_log_std;
+        return proposal.weight >= least_weight &&
+               std::abs(ratios_of(reading, proposal, px_per_mm).stitch_log) > 2.0 * proposal_log_std;
     });
 }
 

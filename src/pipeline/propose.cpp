@@ -81,7 +81,7 @@ Outcome<Proposed> propose(const Knowledge& knowledge, const LatticeSearch& searc
         // Who tells the stitch has looked at the fabric, and may know it in yarn the recogniser cannot see;
         // but somebody must see rows.
         if (!told || !sees_rows(search.readings.front())) return no_stitches();
-        return Proposed{};
+        return Proposed{true, {}, std::nullopt};
     }
     std::vector<Proposal> proposals = {proposal_of(seen->best, seen->confidence, search.patch.px_per_mm)};
     for (const auto& rival : seen->rivals) {
@@ -96,7 +96,7 @@ Outcome<Proposed> propose(const Knowledge& knowledge, const LatticeSearch& searc
              << p.weight;
         trace.note(line.str());
     }
-    return Proposed{std::move(proposals), seen->last_look};
+    return Proposed{true, std::move(proposals), seen->last_look};
 }
 
 }  // namespace ridgetally

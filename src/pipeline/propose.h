@@ -13,7 +13,8 @@ namespace ridgetally {
 
 /// What the recogniser says before the lattice is settled.
 struct Proposed {
-    std::vector<Proposal> proposals;   ///< empty where it was not asked
+    bool asked = false;
+    std::vector<Proposal> proposals;   ///< empty where it was not asked or saw nothing
     std::optional<Glimpse> last_look;  ///< its last one at the fabric
 };
 

@@ -100,17 +100,19 @@ struct Settled {
 
 /// Settles on a lattice that the recogniser agrees with. One that the plain search was sure of by itself and
 /// the recogniser does not see is given up for what it proposes.
-Outcome<Settled> settle(const PatchSource& source, const LatticeSearch& search, Proposed proposed,
-                        const Knowledge& knowledge, const SwatchOptions& options, Trace& trace) {
+Outcome<Settled> settle(const Photo& photo, const PatchSource& source, const LatticeSearch& search,
+                        Proposed proposed, const Knowledge& knowledge, const SwatchOptions& options,
+                        Trace& trace) {
     auto lattice = settle_lattice(source, search, proposed.proposals);
     if (!lattice) return lattice.refusal();
     trace.note(score_line(*lattice));
+    trace_ridges(photo, *lattice, trace);
     const auto opinion = opinion_on(*lattice, search, proposed.last_look, knowledge, options, trace);
     if (opinion) return Settled{std::move(proposed.proposals), std::move(lattice).value(), *opinion};
-    if (!proposed.proposals.empty()) return opinion.refusal();
+    if (proposed.asked) return opinion.refusal();
     auto asked = propose(knowledge, search, Ask::always, trace);
     if (!asked || asked->proposals.empty()) return opinion.refusal();
-    return settle(source, search, std::move(asked).value(), knowledge, options, trace);
+    return settle(photo, source, search, std::move(asked).value(), knowledge, options, trace);
 }
 
 }  // namespace
@@ -141,9 +143,9 @@ Outcome<SwatchReading> read_swatch(const Photo& photo, const Knowledge& knowledg
     auto proposed = propose(knowledge, *search, Ask::where_unsure, trace);
     if (!proposed) return proposed.refusal();
     if (options.area_px.empty() && reading.source.region.solidity < least_solidity) return two_fabrics();
-    auto settled = settle(reading.source, *search, std::move(proposed).value(), knowledge, options, trace);
+    auto settled =
+        settle(photo, reading.source, *search, std::move(proposed).value(), knowledge, options, trace);
     if (!settled) return settled.refusal();
-    trace_ridges(photo, settled->lattice, trace);
 
     reading.priors = search->options.priors;
     reading.proposals = std::move(settled->proposals);

@@ -10,12 +10,9 @@ namespace {
 // Half the distance between a reading and its nearest rival that is not a measuring error: neighbouring rival
 // pitches differ by a third at least (2 for 3), so 1.15 keeps them apart and uneven tension together.
 constexpr double same_ratio = 1.15;
-constexpr double same_line_rad = 0.35;
 constexpr int tiles_that_count = 3;
 
 bool within(double a, double b, double ratio) { return a < b * ratio && b < a * ratio; }
-
-bool same_line(double a, double b) { return std::abs(std::sin(a - b)) < std::sin(same_line_rad); }
 
 bool belongs(const Glimpse& g, const Glimpse& leader) {
     return same_pitches(g.stitch_pitch_px, g.row_pitch_px, leader.stitch_pitch_px, leader.row_pitch_px,
@@ -74,6 +71,11 @@ std::array<double, recognised_family_count> family_given_height(
 
 bool same_pitches(double stitch_a, double row_a, double stitch_b, double row_b, double ratio) {
     return within(stitch_a, stitch_b, ratio) && within(row_a, row_b, ratio);
+}
+
+bool same_line(double direction_a_rad, double direction_b_rad) {
+    constexpr double same_line_rad = 0.35;
+    return std::abs(std::sin(direction_a_rad - direction_b_rad)) < std::sin(same_line_rad);
 }
 
 std::vector<FabricReading> grouped(std::vector<Glimpse> glimpses) {

@@ -39,4 +39,7 @@ struct HeightToWidthPrior {
 /// Whether two readings have the same pitches, within `ratio` of one another.
 [[nodiscard]] bool same_pitches(double stitch_a, double row_a, double stitch_b, double row_b, double ratio);
 
+/// Whether rows in these directions run along the same line, either way, within 20 degrees.
+[[nodiscard]] bool same_line(double direction_a_rad, double direction_b_rad);
+
 }  // namespace ridgetally

@@ -25,6 +25,11 @@ std::vector<double> directions(const RecogniseOptions& options) {
     return all;
 }
 
+/// The scale at which a tile shows stitches of that width, of the usual height, best.
+double scale_showing(double stitch_px) {
+    return best_shown_pitch_px / (stitch_px * std::sqrt(typical_height_over_width));
+}
+
 std::vector<double> scales(const RecogniseOptions& options) {
     const double height = std::sqrt(typical_height_over_width);
     const double low = options.least_stitch_px * height;
@@ -35,7 +40,7 @@ std::vector<double> scales(const RecogniseOptions& options) {
         out.push_back(best_shown_pitch_px / (low * std::pow(high / low, (k + 0.5) / count)));
     for (double offered : options.offered_stitch_px) {
         if (offered <= 0.0) continue;
-        const double scale = best_shown_pitch_px / (offered * height);
+        const double scale = scale_showing(offered);
         const bool there = std::any_of(out.begin(), out.end(), [&](double have) {
             return have < scale * shown_as_well && scale < have * shown_as_well;
         });
@@ -49,11 +54,10 @@ double misfit(double a, double b) { return std::abs(std::log(a / b)); }
 /// The scales to look at, first the one that shows the best offer best, or the middle one.
 std::vector<double> scales_in_order(const RecogniseOptions& options) {
     auto all = scales(options);
-    const double height = std::sqrt(typical_height_over_width);
     const double offered = options.offered_stitch_px.empty() || options.offered_stitch_px.front() <= 0.0
                                ? std::sqrt(options.least_stitch_px * options.most_stitch_px)
                                : options.offered_stitch_px.front();
-    const double wanted = best_shown_pitch_px / (offered * height);
+    const double wanted = scale_showing(offered);
     const auto first = std::min_element(all.begin(), all.end(), [wanted](double a, double b) {
         return misfit(a, wanted) < misfit(b, wanted);
     });

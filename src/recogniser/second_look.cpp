@@ -3,6 +3,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "recogniser/group.h"
+
 namespace ridgetally {
 namespace {
 
@@ -16,7 +18,6 @@ constexpr double most_other = 0.5;    // chance of something else: more likely t
 constexpr double same_stitch = 1.25;  // nearer than the ratio of any two readings that are told apart
 constexpr double least_fabric = 0.5;
 constexpr double same_row = 1.25;
-constexpr double same_line_rad = 0.35;   // as where glimpses are grouped
 constexpr double least_row_score = 0.6;  // of rows that have a say, see confirm.cpp
 
 bool confirms(const Glimpse& seen, const ClaimedReading& claim) {
@@ -28,9 +29,8 @@ bool confirms(const Glimpse& seen, const ClaimedReading& claim) {
 /// Whether a look that was not taken for the claim's sake saw all of it.
 bool saw_it_all(const Glimpse& seen, const ClaimedReading& claim) {
     const double ratio = claim.row_pitch_px > 0.0 ? seen.row_pitch_px / claim.row_pitch_px : 1.0;
-    const bool same_line =
-        std::abs(std::sin(seen.row_direction_rad - claim.row_direction_rad)) < std::sin(same_line_rad);
-    return confirms(seen, claim) && same_line && ratio < same_row && ratio > 1.0 / same_row;
+    return confirms(seen, claim) && same_line(seen.row_direction_rad, claim.row_direction_rad) &&
+           ratio < same_row && ratio > 1.0 / same_row;
 }
 
 SecondLook confirmed(const Glimpse& seen, const ClaimedReading& claim) {

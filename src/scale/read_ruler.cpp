@@ -24,7 +24,6 @@ constexpr double bent_from_mm = 1.0;          // a row that leaves its chord by 
 constexpr double weight_share = 0.3;          // chains lighter than this share of a ruler found are not tried
 constexpr double weight_share_elsewhere = 0.6;  // nor those that lie elsewhere: cloth, grain, keys
 constexpr double widest_turn_rad = 0.17;        // 10 degrees: a bent tape, perspective
-constexpr double widest_body_mm = 65.0;         // as where the outline is looked for
 constexpr std::size_t unreadable_marks = 30;    // an even row this long is a rule, or something made like one
 constexpr double unreadable_scatter = 0.025;  // of the spacing, place and lean; fabric and grain scatter more
 
@@ -85,7 +84,7 @@ std::vector<const CombChain*> further_chains(const std::vector<CombChain>& chain
     std::vector<const CombChain*> further;
     for (std::size_t i = read + 1; i < chains.size(); ++i) {
         const double share = on_rule(chains[i], line, px_per_mm) ? weight_share : weight_share_elsewhere;
-        if (chains[i].weight >= share * chains[read].weight && !covered(chains[i], {line}))
+        if (chains[i].weight >= share * chains[read].weight && !covered(chains[i], line))
             further.push_back(&chains[i]);
     }
     return further;

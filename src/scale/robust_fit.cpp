@@ -87,14 +87,10 @@ void reweighted(std::vector<Placed>& samples, Loss loss, double floor, std::vect
     constexpr double settled_share = 1e-3;    // of the smallest scale believed: nothing anybody measures
     constexpr double biweight_reach = 4.685;  // 95 % efficient under the normal law (Huber, 1981)
     std::vector<double> residuals(samples.size());
-    std::vector<double> by_size;
     for (int round = 0; round < most_rounds; ++round) {
         for (std::size_t i = 0; i < samples.size(); ++i)
             residuals[i] = std::abs(samples[i].y - value_at(coefficients, samples[i].t));
-        by_size = residuals;
-        const auto middle = by_size.begin() + static_cast<std::ptrdiff_t>(by_size.size() / 2);
-        std::nth_element(by_size.begin(), middle, by_size.end());
-        const double scale = std::max(mad_to_std * *middle, floor);
+        const double scale = std::max(mad_to_std * median_of(residuals), floor);
         for (std::size_t i = 0; i < samples.size(); ++i) {
             const double ratio = residuals[i] / (biweight_reach * scale);
             const double inside = std::max(1.0 - ratio * ratio, 0.0);

@@ -103,9 +103,9 @@ double quality_of(const RulerLine& line) {
     return line.evidence.divided() ? line.evidence.readings.front().log_score : -1e9;
 }
 
-/// The row with its marks dark, or light where those read better. What reads as divided one way never did the
-/// other: of 84 rows on 60 photos the gaps made 22 even rows of one length and no divided one, so that dark
-/// marks that do are not looked at the other way.
+/// The row with its marks dark, or light where those read better. Gaps between marks hardly ever read as
+/// divided: of 84 rows on 60 photos those of 22 rows with light marks never did, those of one row with dark
+/// marks did, with a score of 11 against 172. So dark marks that do are not looked at the other way.
 RulerLine better_polarity(const StripFrame& frame, const RowReading& reading, std::optional<Polarity> like) {
     if (like) return line_of(frame, reading, *like);
     RulerLine dark = line_of(frame, reading, Polarity::dark_on_light);

@@ -7,8 +7,6 @@
 namespace ridgetally {
 namespace {
 
-constexpr double widest_body_mm =
-    65.0;  // office rulers 30 to 40 mm, quilting rulers more (common practice, no source)
 constexpr double before_feet_mm = 6.0;   // marks start at the edge or a few mm from it
 constexpr double numerals_mm = 7.0;      // room for numerals where no edge is seen
 constexpr double beyond_ends_mm = 25.0;  // blank ends of wooden rulers
