@@ -1,13 +1,15 @@
-"""Write a checkpoint as ONNX (float32, batch of one, batch normalisation folded) and print its SHA-256.
+"""Write a checkpoint of either network of the phase fields as ONNX and print its SHA-256.
 
     python3 export.py checkpoint.pt recogniser.onnx [tile]
+
+Batch of one, batch normalisation folded, weights of 8 bits (eight_bits.py).
 """
-import hashlib
 import sys
 
 import torch
 
-from network import Network
+from eight_bits import write
+from restart import sized_for
 
 
 def fold(net):
@@ -24,13 +26,13 @@ def fold(net):
 
 
 def main(checkpoint, out, tile=192):
-    net = Network()
     state = torch.load(checkpoint, map_location="cpu")
+    net = sized_for(state)
     net.load_state_dict({k: v.float() for k, v in state.items()})
     net = fold(net.eval())
     torch.onnx.export(net, torch.zeros(1, 1, tile, tile), out, opset_version=11,
                       input_names=["picture"], output_names=["fields", "kinds"])
-    print(hashlib.sha256(open(out, "rb").read()).hexdigest())
+    write(out, out)
 
 
 if __name__ == "__main__":

@@ -11,6 +11,8 @@ from torch import nn
 
 FAMILIES = ["sc", "sc-blo", "sc-flo", "hdc", "hdc-blo", "dc", "tr", "stockinette", "other"]
 WORKED = ["flat", "round"]
+WIDTHS = (16, 32, 64, 96, 144)       # of the network that has the last word
+SCOUT_WIDTHS = (12, 24, 32, 48, 80)  # of the one that searches: about 0.3 of the multiplications
 
 
 def conv(cin, cout, kernel=3, stride=1):
@@ -32,7 +34,7 @@ class Residual(nn.Module):
 
 
 class Network(nn.Module):
-    def __init__(self, widths=(16, 32, 64, 96, 144)):
+    def __init__(self, widths=WIDTHS):
         super().__init__()
         w1, w2, w3, w4, w5 = widths
         self.stem = nn.Sequential(conv(1, w1, 5, 2), conv(w1, w2))           # 1/2

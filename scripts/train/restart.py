@@ -13,7 +13,7 @@ import torch
 from onnx import numpy_helper
 
 from fabric import Draw
-from network import Network
+from network import SCOUT_WIDTHS, WIDTHS, Network
 from patches import batch
 
 SEED = 770001
@@ -53,11 +53,28 @@ def unfold(net, pictures):
         normalisation.bias.copy_(offset + mean)
 
 
+def values(path):
+    """Names and values of an exported file, weights of 8 bits at their scale."""
+    whole = {t.name: torch.tensor(numpy_helper.to_array(t)) for t in onnx.load(path).graph.initializer}
+    out = {}
+    for name, value in whole.items():
+        if name + ".scale" in whole:
+            out[name] = value.float() * whole[name + ".scale"].view(-1, 1, 1, 1)
+        elif not name.endswith((".scale", ".zero", ".one")):
+            out[name] = value
+    return out
+
+
+def sized_for(state):
+    """An untrained network of the widths of these weights."""
+    return Network(SCOUT_WIDTHS if len(state["stem.0.0.weight"]) == SCOUT_WIDTHS[0] else WIDTHS)
+
+
 def load(path):
     """The network with folded weights: normalisations that add the folded offsets and nothing else."""
-    net = Network().eval()
+    folded = values(path)
+    net = sized_for(folded).eval()
     state = net.state_dict()
-    folded = {t.name: torch.tensor(numpy_helper.to_array(t)) for t in onnx.load(path).graph.initializer}
     names = {m: n for n, m in net.named_modules()}
     normalised = {names[a]: names[b] for a, b in pairs(net)}
     for name, value in folded.items():

@@ -2,6 +2,9 @@
 
     python3 train.py --out FOLDER --seconds 540 [--start checkpoint.pt] [--batch 320] [--seed 1]
 
+With --scout the small network is trained; with --teacher phase-fields.onnx it learns what that network says besides the
+truth.
+
 Writes FOLDER/weights.pt (moving average of the weights) every minute and at the end, and FOLDER/log.txt.
 """
 import argparse
@@ -13,9 +16,10 @@ import time
 import torch
 import torch.nn.functional as F
 
-from network import FAMILIES, Network
+from network import FAMILIES, SCOUT_WIDTHS, WIDTHS, Network
 from patches import SIZE, batch
 from rendering import Renderers, Store, finite_gradients
+from restart import load as load_exported
 
 HALF = SIZE // 2
 SHAPES = [((SIZE, SIZE), torch.float16), ((4, HALF, HALF), torch.float16), ((1, HALF, HALF), torch.uint8),
@@ -34,6 +38,16 @@ def losses(fields, kinds, target, mask, family, way):
     way_loss = F.cross_entropy(mean[:, n:], way, ignore_index=-1, reduction="sum") / (way >= 0).sum().clamp_min(1)
     right = ((mean[:, :n].argmax(1) == family) & (family >= 0)).sum() / (family >= 0).sum().clamp_min(1)
     return phase, cover, family_loss, way_loss, right
+
+
+def taught(fields, kinds, teacher, x):
+    """How far the outputs are from the teacher's: fields (phases and mask) and kinds."""
+    with torch.no_grad():
+        said, named = (t.float() for t in teacher(x))
+    fields, kinds = fields.float(), kinds.float()
+    phase = ((fields[:, :4] - said[:, :4]) ** 2).sum(1).mean()
+    cover = F.binary_cross_entropy_with_logits(fields[:, 4:], torch.sigmoid(said[:, 4:]))
+    return phase, cover, ((kinds - named) ** 2).mean()
 
 
 def drawn(store, n, crop):
@@ -58,6 +72,8 @@ def main():
     arguments.add_argument("--out", required=True)
     arguments.add_argument("--seconds", type=float, default=540)
     arguments.add_argument("--start")
+    arguments.add_argument("--scout", action="store_true")
+    arguments.add_argument("--teacher", help="exported weights of the large network")
     arguments.add_argument("--groups", type=int, default=2, help="sub-batches taken in a step at most")
     arguments.add_argument("--batch", type=int, default=320)
     arguments.add_argument("--crop", type=int, default=160)
@@ -74,7 +90,8 @@ def main():
     torch.manual_seed(a.seed)
     torch.backends.cudnn.benchmark = True
     renderers = Renderers(a.workers, batch, SHAPES, a.seed, a.patches, 48)
-    net = Network().to(device, memory_format=torch.channels_last)
+    net = Network(SCOUT_WIDTHS if a.scout else WIDTHS).to(device, memory_format=torch.channels_last)
+    teacher = load_exported(a.teacher).to(device, memory_format=torch.channels_last).requires_grad_(False) if a.teacher else None
     if a.start:
         net.load_state_dict({k: v.float() for k, v in torch.load(a.start, map_location=device).items()})
     average = copy.deepcopy(net)
@@ -87,7 +104,7 @@ def main():
     begin, step, seen, saved = time.time(), 0, 0, time.time()
     kept = [t for t in average.state_dict().values() if t.is_floating_point()]
     live = [t for t in net.state_dict().values() if t.is_floating_point()]
-    sums = torch.zeros(5, device=device)
+    sums = torch.zeros(6, device=device)
     os.makedirs(a.out, exist_ok=True)
     log = open(os.path.join(a.out, "log.txt"), "a")
 
@@ -111,9 +128,13 @@ def main():
             store.add(renderers, fresh)
         x, target, mask, family, way = drawn(store, a.batch, a.crop)
         with torch.autocast(device, dtype=torch.bfloat16, enabled=device == "cuda"):
-            fields, kinds = net(x[:, None].contiguous(memory_format=torch.channels_last))
+            x = x[:, None].contiguous(memory_format=torch.channels_last)
+            fields, kinds = net(x)
+            lessons = taught(fields, kinds, teacher, x) if teacher else ()
         parts = losses(fields, kinds, target, mask, family, way)
         loss = parts[0] + 0.3 * parts[1] + 0.2 * parts[2] + 0.06 * parts[3]
+        for weight, lesson in zip((2.0, 0.6, 0.1), lessons):
+            loss = loss + weight * lesson
         optimiser.zero_grad(set_to_none=True)
         loss.backward()
         finite_gradients(net, torch.nn.utils.clip_grad_norm_(net.parameters(), 1.0))
@@ -123,11 +144,13 @@ def main():
             share = max(0.001, 1 / (step + 1))
             torch._foreach_mul_(kept, 1 - share)
             torch._foreach_add_(kept, live, alpha=share)
-            sums += torch.stack([p.detach().float() for p in parts])
+            sums[:5] += torch.stack([p.detach().float() for p in parts])
+            if lessons:
+                sums[5] += lessons[0].detach()
         if step % 250 == 0:
             mean = (sums / 250).tolist()
             sums.zero_()
-            line = "%6.1f s  step %d  rendered %d  phase %.4f  mask %.4f  family %.3f  way %.3f  right %.3f" % (time.time() - begin, step, store.seen, *mean)
+            line = "%6.1f s  step %d  rendered %d  phase %.4f  mask %.4f  family %.3f  way %.3f  right %.3f  from teacher %.4f" % (time.time() - begin, step, store.seen, *mean)
             print(line, flush=True)
             log.write(line + "\n")
             log.flush()

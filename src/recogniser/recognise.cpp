@@ -212,7 +212,11 @@ Outcome<PhaseReading> recognise(const Recogniser& recogniser, const cv::Mat& pic
     out.last_look = last.glimpse;
     const bool agreed = agrees(last.glimpse, out.best);
     if (!last.fields.stitch.empty()) out.maps = maps_of(last);
-    if (agreed) refine(out.maps, last.glimpse, out.best);
+    if (agreed) {
+        refine(out.maps, last.glimpse, out.best);
+        out.best.family = last.glimpse.kinds.family;
+        out.best.round = last.glimpse.kinds.round;
+    }
     count_in_view(out, 2.0 / last.glimpse.frame.tile_from_picture);
     const double rival = readings.size() > 1 ? readings[1].score : 0.0;
     out.evidence = {out.best.score, agreed ? last.glimpse.score : 0.0, rival,

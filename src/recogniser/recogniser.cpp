@@ -17,8 +17,8 @@ cv::Mat logistic(const cv::Mat& logits) {
 
 }  // namespace
 
-PhaseFields Recogniser::run(const cv::Mat& tile) const {
-    const auto out = network_.run(tile, {"fields", "kinds"});
+PhaseFields Recogniser::run(const cv::Mat& tile, Sight sight) const {
+    const auto out = (sight == Sight::scout ? scout_ : full_).run(tile, {"fields", "kinds"});
     PhaseFields fields;
     fields.stitch = channels_of(out[0], 0, 2);
     fields.row = channels_of(out[0], 2, 2);
@@ -28,13 +28,17 @@ PhaseFields Recogniser::run(const cv::Mat& tile) const {
 }
 
 Outcome<Recogniser> load_recogniser(const std::filesystem::path& folder) {
-    auto network = load_network(folder, "phase_fields");
-    if (!network) return network.refusal();
+    auto full = load_network(folder, "phase_fields");
+    if (!full) return full.refusal();
+    auto scout = load_network(folder, "scout");
+    if (!scout) return scout.refusal();
     try {
-        Recogniser recogniser(std::move(network).value());
-        const PhaseFields fields = recogniser.run(cv::Mat::zeros(trial_side_px, trial_side_px, CV_32FC1));
-        if (fields.kinds.channels() != recognised_family_count + 2)
-            return no_weights("the phase fields have other outputs");
+        Recogniser recogniser(std::move(full).value(), std::move(scout).value());
+        const cv::Mat nothing = cv::Mat::zeros(trial_side_px, trial_side_px, CV_32FC1);
+        for (const Sight sight : {Sight::scout, Sight::full}) {
+            if (recogniser.run(nothing, sight).kinds.channels() != recognised_family_count + 2)
+                return no_weights("the phase fields have other outputs");
+        }
         return recogniser;
     } catch (const cv::Exception& fault) {
         return no_weights("the phase fields cannot be computed: " + fault.err);

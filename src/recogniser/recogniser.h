@@ -9,20 +9,26 @@
 
 namespace ridgetally {
 
-/// The learned network of the phase fields: a cheap value to copy, as LearnedNetwork.
+/// With which of its two networks the recogniser looks. The scout has learned from the other one, takes a
+/// third of the time and is right a little less often: it searches, and the other one has the last word.
+enum class Sight { scout, full };
+
+/// The learned networks of the phase fields: a cheap value to copy, as LearnedNetwork.
 class Recogniser {
   public:
-    /// Runs the network on a locally normalised tile: CV_32FC1, its sides multiples of 16.
+    /// Runs a network on a locally normalised tile: CV_32FC1, its sides multiples of 16.
     /// Throws std::invalid_argument for any other picture.
-    [[nodiscard]] PhaseFields run(const cv::Mat& tile) const;
+    [[nodiscard]] PhaseFields run(const cv::Mat& tile, Sight sight = Sight::full) const;
 
   private:
-    explicit Recogniser(LearnedNetwork network) : network_(std::move(network)) {}
+    Recogniser(LearnedNetwork full, LearnedNetwork scout)
+        : full_(std::move(full)), scout_(std::move(scout)) {}
     friend Outcome<Recogniser> load_recogniser(const std::filesystem::path& folder);
-    LearnedNetwork network_;
+    LearnedNetwork full_;
+    LearnedNetwork scout_;
 };
 
-/// Loads the network that `folder`/manifest.json names and compares its SHA-256 with the one given there.
+/// Loads the networks that `folder`/manifest.json names and compares their SHA-256 with those given there.
 /// Refusals (stage "recogniser", code "no-weights"): a file is missing, damaged or of another version. The
 /// program goes on without the recogniser then, with a warning.
 [[nodiscard]] Outcome<Recogniser> load_recogniser(const std::filesystem::path& folder);

@@ -39,13 +39,13 @@ void interpret(const Wave& stitch, const Wave& row, Glimpse& glimpse) {
 }  // namespace
 
 TileReading read_tile(const Recogniser& recogniser, const cv::Mat& unit_grey, const cv::Mat& mask,
-                      const TileFrame& frame) {
+                      const TileFrame& frame, Sight sight) {
     const Tile tile = cut_tile(unit_grey, mask, frame);
     TileReading out;
     out.glimpse.frame = frame;
     out.weight = tile.seen;
     if (cv::mean(tile.seen)[0] < least_seen) return out;
-    out.fields = recogniser.run(tile.picture);
+    out.fields = recogniser.run(tile.picture, sight);
     out.weight = tile.seen.mul(out.fields.fabric);
     out.glimpse.fabric = out.weight.dot(tile.seen) / cv::sum(tile.seen)[0];
     out.glimpse.kinds = kinds_of(out.fields.kinds, out.weight);
@@ -60,7 +60,7 @@ std::vector<Glimpse> scan(const Recogniser& recogniser, const cv::Mat& unit_grey
     std::vector<Glimpse> seen(frames.size());
     cv::parallel_for_({0, static_cast<int>(frames.size())}, [&](const cv::Range& range) {
         for (auto i = static_cast<std::size_t>(range.start); i < static_cast<std::size_t>(range.end); ++i)
-            seen[i] = read_tile(recogniser, unit_grey, mask, frames[i]).glimpse;
+            seen[i] = read_tile(recogniser, unit_grey, mask, frames[i], Sight::scout).glimpse;
     });
     std::erase_if(seen, [](const Glimpse& glimpse) { return glimpse.score <= 0.0; });
     return seen;

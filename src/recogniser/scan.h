@@ -36,9 +36,9 @@ struct TileReading {
 };
 
 [[nodiscard]] TileReading read_tile(const Recogniser& recogniser, const cv::Mat& unit_grey,
-                                    const cv::Mat& mask, const TileFrame& frame);
+                                    const cv::Mat& mask, const TileFrame& frame, Sight sight = Sight::full);
 
-/// Glimpses at every scale and direction, in that order; those with score 0 left out.
+/// The scout's glimpses of the frames, in their order; those with score 0 left out.
 [[nodiscard]] std::vector<Glimpse> scan(const Recogniser& recogniser, const cv::Mat& unit_grey,
                                         const cv::Mat& mask, const std::vector<TileFrame>& frames);
 

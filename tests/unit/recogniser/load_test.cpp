@@ -2,6 +2,7 @@
 
 #include <filesystem>
 #include <fstream>
+#include <nlohmann/json.hpp>
 #include <string>
 
 #include "recogniser/stitch_namer.h"
@@ -50,6 +51,19 @@ TEST_F(LoadRecogniser, ShortFileIsNoticed) {
 
 TEST_F(LoadRecogniser, MissingWeights) {
     fs::remove(folder_ / "phase-fields.onnx");
+    expect_no_weights();
+}
+
+TEST_F(LoadRecogniser, MissingScout) {
+    fs::remove(folder_ / "scout.onnx");
+    expect_no_weights();
+}
+
+TEST_F(LoadRecogniser, AManifestWithoutTheScout) {
+    std::ifstream in(folder_ / "manifest.json");
+    auto manifest = nlohmann::json::parse(in);
+    manifest.erase("scout");
+    std::ofstream(folder_ / "manifest.json") << manifest;
     expect_no_weights();
 }
 
