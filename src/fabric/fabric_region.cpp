@@ -95,11 +95,32 @@ double solidity_of(const cv::Mat& mask, const cv::Mat& hull, const cv::Mat& keep
     return static_cast<double>(cv::countNonZero(seen)) / std::max(1, cv::countNonZero(open));
 }
 
+/// The largest piece that looks like fabric by its texture.
+struct Seed {
+    cv::Mat filled;  ///< CV_8UC1, without holes
+    cv::Mat calm;    ///< CV_8UC1, parts of it without texture: table in a loop of the tail, or smooth fabric
+};
+
+/// Less than two pixels across is noise of the threshold, which every seed has along its rim.
+cv::Mat calm_inside(const cv::Mat& seed, const cv::Mat& textured) {
+    cv::Mat calm;
+    cv::morphologyEx(seed & ~textured, calm, cv::MORPH_OPEN, round_element(2));
+    return calm;
+}
+
+/// `part` and what lies within `margin` of it taken out of `mask`.
+void take_out(cv::Mat& mask, const cv::Mat& part, int margin) {
+    cv::Mat wide;
+    cv::dilate(part, wide, round_element(margin));
+    mask.setTo(0, wide);
+}
+
 /// What is known of the border from where the picture is busy.
-SegmentTask task_from(const cv::Mat& bgr, const cv::Mat& seed, const cv::Mat& keep_out, int margin) {
+SegmentTask task_from(const cv::Mat& bgr, const Seed& from, const cv::Mat& keep_out, int margin) {
     SegmentTask task;
     task.bgr = bgr;
     task.keep_out = keep_out;
+    const cv::Mat& seed = from.filled;
     const cv::Mat hull = convex_hull_of(seed);
     if (solidity_of(seed, hull, keep_out) < least_seed_solidity) {
         // On a busy table only the fabric's rim stands out: its colours are those inside the rim, and where
@@ -117,13 +138,16 @@ SegmentTask task_from(const cv::Mat& bgr, const cv::Mat& seed, const cv::Mat& ke
     cv::erode(seed, task.sure, round_element(2 * margin));
     cv::dilate(seed, task.possible, round_element(margin));
     task.table = ~task.possible;
+    // The rim of a calm part is as blurred as the outer one. Where it is fabric its colours say so.
+    take_out(task.likely, from.calm, margin);
+    take_out(task.sure, from.calm, 2 * margin);
     return task;
 }
 
 /// Lets colour draw the border that texture left blurred.
-cv::Mat refined(const cv::Mat& bgr, const cv::Mat& seed, const cv::Mat& keep_out, int margin) {
+cv::Mat refined(const cv::Mat& bgr, const Seed& seed, const cv::Mat& keep_out, int margin) {
     const SegmentTask task = task_from(bgr, seed, keep_out, margin);
-    if (cv::countNonZero(task.likely) == 0 || cv::countNonZero(task.table) == 0) return seed;
+    if (cv::countNonZero(task.likely) == 0 || cv::countNonZero(task.table) == 0) return seed.filled;
     cv::Mat result = segment_fabric(task);
     cv::morphologyEx(result, result, cv::MORPH_CLOSE, round_element(margin / 2));
     return without_tails(result, margin);
@@ -216,13 +240,15 @@ Outcome<FabricRegion> find_fabric(const FabricOverview& overview, const FindFabr
     cv::Mat keep_out = whole_ruler(small, polygon_mask(options.keep_out_px, scale, size));
     cv::dilate(keep_out, keep_out, round_element(margin / 2));
 
-    cv::Mat busy = busy_part(overview.texture_energy, keep_out);
-    cv::morphologyEx(busy, busy, cv::MORPH_CLOSE, round_element(margin));
+    const cv::Mat textured = busy_part(overview.texture_energy, keep_out);
+    cv::Mat busy;
+    cv::morphologyEx(textured, busy, cv::MORPH_CLOSE, round_element(margin));
     cv::morphologyEx(busy, busy, cv::MORPH_OPEN, round_element(margin));
     const auto seeds = pieces_of(busy, options.least_frame_part * static_cast<double>(size.area()));
     if (seeds.empty()) return no_fabric();
 
-    const cv::Mat mask = refined(small, seeds.front(), keep_out, margin);
+    const Seed seed{seeds.front(), calm_inside(seeds.front(), textured)};
+    const cv::Mat mask = refined(small, seed, keep_out, margin);
     auto pieces = pieces_of(mask, options.least_frame_part * static_cast<double>(size.area()));
     if (pieces.empty()) return no_fabric();
     FabricRegion region = region_of(pieces.front(), scale);

@@ -22,7 +22,7 @@ void draw_hairs(cv::Mat3f& light, const Scene& scene, const Projector& projector
     cv::Mat1b ink = cv::Mat1b::zeros(light.size());
     cv::Mat3f tint(light.size(), cv::Vec3f(0, 0, 0));
     for (const Tube& tube : tubes) {
-        if (tube.nodes.empty() || scene.fabrics.empty()) continue;
+        if (tube.nodes.empty() || scene.fabrics.empty() || tube.yarn == no_yarn) continue;
         const Yarn& yarn = scene.fabrics[static_cast<std::size_t>(tube.yarn) % scene.fabrics.size()].yarn;
         const double expected = yarn.fuzz * (tube.nodes.back().along_mm - tube.nodes.front().along_mm);
         const int count = static_cast<int>(expected + random.uniform(0.0, 1.0));

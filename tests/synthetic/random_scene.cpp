@@ -115,6 +115,7 @@ Shot random_swatch(std::uint64_t seed, const Variety& variety) {
         shot.partial = random.uniform(0, 1) < variety.partial_share;
         aim(shot.scene, variety, shot.partial, random);
     } while (!usable(shot.scene, shot.partial));
+    add_company(shot.scene, variety.company, seed);
     shot.jpeg = random_jpeg(shot.scene.camera, variety, random);
     return shot;
 }

@@ -3,6 +3,7 @@
 #include <optional>
 #include <string>
 
+#include "synthetic/company.h"
 #include "synthetic/jpeg_file.h"
 #include "synthetic/scene.h"
 
@@ -19,6 +20,7 @@ struct Variety {
     double laid_on_share = 0.12;  ///< photos with the ruler laid on the swatch, not beside it
     double max_unevenness = 0.13;
     double exif_share = 0.7;  ///< photos with a 35 mm focal length
+    Company company = Company::none;
 };
 
 /// A photo to be taken: the scene and how the phone saves it.

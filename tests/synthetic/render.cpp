@@ -64,12 +64,22 @@ std::vector<double> lifts(const Scene& scene, const Surfaces& surfaces, const Tu
             if (s < 0) continue;
             const auto f = static_cast<std::size_t>(
                 tubes[static_cast<std::size_t>(layer.segments[static_cast<std::size_t>(s)].tube)].yarn);
-            if (f >= sum.size()) continue;
+            if (f >= sum.size()) continue;  // also no_yarn
             sum[f] += static_cast<double>(surfaces.height_mm(y, x));
             count[f] += 1.0;
         }
     for (std::size_t i = 0; i < sum.size(); ++i) sum[i] /= count[i];
     return sum;
+}
+
+Tube loose_tube(const LooseStrand& strand, int yarn_index) {
+    Tube tube{{}, strand.colour, strand.make == LooseMake::smooth ? no_yarn : yarn_index, 1.0F};
+    double along_mm = 0.0;
+    for (std::size_t i = 0; i < strand.points.size(); ++i) {
+        if (i > 0) along_mm += length(strand.points[i] - strand.points[i - 1]);
+        tube.nodes.push_back({strand.points[i], strand.radius_mm, along_mm});
+    }
+    return tube;
 }
 
 }  // namespace
@@ -91,6 +101,8 @@ Picture render(const Scene& scene) {
     for (const Trap& trap : scene.traps)
         for (Tube& t : trap_tubes(trap, static_cast<int>(scene.fabrics.size())))
             tubes.push_back(std::move(t));
+    for (const LooseStrand& strand : scene.strands)
+        tubes.push_back(loose_tube(strand, static_cast<int>(scene.fabrics.size())));
     const TubeLayer layer =
         draw_tubes(tubes, projector, {scene.camera.width_px, scene.camera.height_px}, scene.supersampling);
     lay_tubes(surfaces, layer);

@@ -23,6 +23,7 @@ struct Options {
     std::string stitch;
     std::string worked;
     std::string ruler;
+    std::string company = "none";
     rs::Variety variety;
 };
 
@@ -95,8 +96,11 @@ int main(int argc, char** argv) {
                    "largest relative scatter of single stitches");
     app.add_option("--laid-on", o.variety.laid_on_share, "share of photos with the ruler laid on the swatch");
     app.add_option("--partial", o.variety.partial_share, "share of photos whose frame cuts the swatch");
+    app.add_option("--company", o.company,
+                   "what else lies there: hook-on, hook-beside, fingers, tail-across, tail-loop");
     CLI11_PARSE(app, argc, argv);
     try {
+        o.variety.company = rs::company_from(o.company).value();
         if (!o.stitch.empty()) o.variety.family = ridgetally::stitch_family_from(o.stitch).value();
         if (!o.worked.empty()) o.variety.worked = ridgetally::worked_from(o.worked).value();
         if (!o.ruler.empty()) o.variety.ruler = ruler_make(o.ruler);

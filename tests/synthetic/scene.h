@@ -205,6 +205,17 @@ struct Trap {
     std::uint64_t seed = 1;
 };
 
+/// Whether a strand looks like the first fabric's yarn or is bare of any relief: a hook, a finger.
+enum class LooseMake { yarn, smooth };
+
+/// One round strand that is no stitch.
+struct LooseStrand {
+    std::vector<Vec3> points;  ///< of its centre line, scene co-ordinates
+    double radius_mm = 1.5;
+    Colour colour{};
+    LooseMake make = LooseMake::yarn;
+};
+
 /// Which lies on top where ruler and fabric meet.
 enum class Order { fabric_over_ruler, ruler_over_fabric };
 
@@ -217,6 +228,7 @@ struct Scene {
     std::vector<Fabric> fabrics;
     std::vector<Ruler> rulers;
     std::vector<Trap> traps;
+    std::vector<LooseStrand> strands;
     Order order = Order::fabric_over_ruler;
     int supersampling = 2;  ///< samples a pixel along each axis
     std::uint64_t seed = 1;

@@ -131,7 +131,9 @@ class YarnLight {
         const float around = std::asin(across);
         const float along = (s.along_a + sample.t * (s.along_b - s.along_a)) / s.radius_mm;
         const SurfaceDetail d =
-            surfaces_[static_cast<std::size_t>(tube.yarn) % surfaces_.size()].at(around, along);
+            tube.yarn == no_yarn
+                ? SurfaceDetail{}
+                : surfaces_[static_cast<std::size_t>(tube.yarn) % surfaces_.size()].at(around, along);
         // Across the yarn the picture-plane axis is (-dy, dx); a slope turns the normal against it.
         const float tilt = std::sqrt(1.0F - across * across);
         float nx = sample.qx - d.slope_around * tilt * -dy - d.slope_along * dx;

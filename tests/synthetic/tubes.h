@@ -15,11 +15,14 @@ struct TubeNode {
     double along_mm = 0.0;  ///< length of yarn so far: the twist runs along it
 };
 
+/// Of a tube without twist, fibres and hairs.
+inline constexpr int no_yarn = -1;
+
 /// One continuous strand of yarn.
 struct Tube {
     std::vector<TubeNode> nodes;
     Colour colour;
-    int yarn = 0;  ///< which yarn of the scene
+    int yarn = 0;  ///< which yarn of the scene, or `no_yarn`
     float shade = 1.0F;
 };
 

@@ -3,6 +3,22 @@
 #include <opencv2/imgproc.hpp>
 
 namespace ridgetally::test {
+namespace {
+
+/// An ellipse of yarn, twisted: dark strokes across it, and a shadow.
+void draw_loop(cv::Mat& bgr, const cv::Rect& around, const cv::Scalar& yarn_bgr) {
+    constexpr int thick_px = 14;
+    const cv::Point middle = (around.tl() + around.br()) / 2;
+    const cv::Size half = around.size() / 2;
+    cv::ellipse(bgr, middle, half, 0.0, 0.0, 360.0, yarn_bgr * 0.3, 2 * thick_px);  // its shadow
+    cv::ellipse(bgr, middle, half, 0.0, 0.0, 360.0, yarn_bgr, thick_px);
+    std::vector<cv::Point> along;
+    cv::ellipse2Poly(middle, half, 0, 0, 360, 4, along);
+    const cv::Point slant(thick_px / 2 - 2, thick_px / 2 - 2);
+    for (const cv::Point& at : along) cv::line(bgr, at - slant, at + slant, yarn_bgr * 0.3, 2);
+}
+
+}  // namespace
 
 Photo drawn(const DrawnScene& scene) {
     cv::Mat bgr(scene.size_px, CV_8UC3, scene.table_bgr);
@@ -12,6 +28,7 @@ Photo drawn(const DrawnScene& scene) {
         for (int x = scene.fabric.x + gap_px; x + 4 < scene.fabric.br().x; x += gap_px)
             cv::circle(bgr, {x, y}, 3, scene.fabric_bgr * 0.3, cv::FILLED);
     }
+    if (!scene.tail_loop.empty()) draw_loop(bgr, scene.tail_loop, scene.fabric_bgr);
     if (!scene.ruler.empty()) cv::rectangle(bgr, scene.ruler, {235, 235, 235}, cv::FILLED);
     cv::Mat grain(bgr.size(), CV_16SC3);
     cv::RNG random(7);

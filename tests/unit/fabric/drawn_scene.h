@@ -17,6 +17,7 @@ struct DrawnScene {
     double table_grain = 3.0;  ///< standard deviation, grey levels
     cv::Rect ruler;            ///< white; empty: none
     cv::Rect burnt_out;        ///< of the table: white without grain; empty: none
+    cv::Rect tail_loop;        ///< around which a tail of yarn lies, 14 px thick; empty: none
 };
 
 /// Fabric is drawn as a net of dark gaps 14 px apart on its colour.
