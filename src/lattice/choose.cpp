@@ -5,6 +5,8 @@
 #include <stdexcept>
 #include <utility>
 
+#include "lattice/ambiguous.h"
+
 namespace ridgetally {
 namespace {
 
@@ -63,13 +65,14 @@ bool contradicted(const Support& support, const std::vector<Proposal>& proposals
     return most != nullptr && most->weight > support.weight && support.strongest != most;
 }
 
-/// Whether a proposal of much weight says that a stitch is of another width.
-bool other_stitch_proposed(const Reading& reading, const std::vector<Proposal>& proposals, double px_per_mm,
-                           double least_weight) {
-    return std::any_of(proposals.begin(), proposals.end(), [&](const Proposal& proposal) {
+/// A proposal of much weight that says that a stitch is of another width; null where there is none.
+const Proposal* other_stitch_proposed(const Reading& reading, const std::vector<Proposal>& proposals,
+                                      double px_per_mm, double least_weight) {
+    const auto other = std::find_if(proposals.begin(), proposals.end(), [&](const Proposal& proposal) {
         return proposal.weight >= least_weight &&
                std::abs(ratios_of(reading, proposal, px_per_mm).stitch_log) > 2.0 * proposal_log_std;
     });
+    return other == proposals.end() ? nullptr : &*other;
 }
 
 /// Family by the proposal's probabilities and the published height over width.
@@ -114,17 +117,6 @@ PlainMargins plain_margins(const Reading& chosen, const std::vector<Reading>& pl
         best = std::max(best, reading.score);
     }
     return {own - stitch, own - row};
-}
-
-Refusal ambiguous(const Choice& choice, StitchSource source) {
-    const bool wider =
-        !choice.rivals.empty() && choice.rivals.front().stitch_pitch_px > choice.reading.stitch_pitch_px;
-    return {"lattice", "ambiguous",
-            "the fabric can be read in more than one way (a stitch could be " +
-                std::string(wider ? "wider" : "narrower") + ")",
-            source == StitchSource::told
-                ? "come nearer, with light from the side, or give the row direction with --rows"
-                : "tell the stitch with --stitch and --worked, or the row direction with --rows"};
 }
 
 Refusal no_such_reading(std::size_t rivals) {
@@ -176,14 +168,15 @@ Outcome<Choice> choose_reading(std::vector<Reading> readings, const std::vector<
     }
     if (options.accepted_rival > 0) return accepted(std::move(choice), proposals, priors, px_per_mm, options);
     if (choice.stitch_margin < options.least_margin && !choice.rivals.empty())
-        return ambiguous(choice, options.source);
+        return ambiguous({choice.reading, choice.rivals}, px_per_mm, options);
     const Support support = support_of(choice.reading, proposals, px_per_mm);
     const PlainMargins margins = plain_margins(choice.reading, plain);
     const bool unsure = options.source == StitchSource::recognised && !choice.rivals.empty() &&
                         support.weight < options.likely_proposal &&
                         std::min(margins.stitch, choice.stitch_margin) < options.sure_margin;
-    if (unsure || other_stitch_proposed(choice.reading, proposals, px_per_mm, options.contradicting_proposal))
-        return ambiguous(choice, options.source);
+    const Proposal* against =
+        other_stitch_proposed(choice.reading, proposals, px_per_mm, options.contradicting_proposal);
+    if (unsure || against) return ambiguous({choice.reading, choice.rivals, against}, px_per_mm, options);
     const bool rows_plain = choice.reading.row_score >= options.least_row_comb;
     const bool rows_seen = (rows_plain || support.chance >= options.sure_proposal_alone) &&
                            choice.row_margin >= options.least_margin;

@@ -50,6 +50,9 @@ struct ChooseOptions {
     /// Accepted by the maker: the rival of this number is taken, from 1 in the order of Choice::rivals; it is
     /// not judged any more. 0: the best reading.
     int accepted_rival = 0;
+    /// What one visible period is made of (LatticeOptions); only the words of a refusal need it.
+    int stitches_per_repeat = 1;
+    int rows_per_repeat = 1;
 };
 
 /// Ranks the plain readings with what the proposals say (pitches in px of the search picture, `px_per_mm` of

@@ -196,6 +196,8 @@ Outcome<Lattice> settle_lattice(const PatchSource& source, const LatticeSearch& 
     ChooseOptions choose;
     choose.source = search.options.source;
     choose.accepted_rival = search.options.accepted_rival;
+    choose.stitches_per_repeat = search.options.stitches_per_repeat;
+    choose.rows_per_repeat = search.options.rows_per_repeat;
     const auto choice =
         choose_reading(search.readings, proposals, search.options.priors, search.patch.px_per_mm, choose);
     if (!choice) return choice.refusal();

@@ -75,6 +75,58 @@ TEST(ChooseReading, RefusesTwoStitchesThatExplainThePictureAlike) {
     EXPECT_EQ(choice.refusal().code, "ambiguous");
 }
 
+/// The refusal's message and hint in one.
+std::string words_of(const Outcome<Choice>& choice) {
+    return choice.refusal().message + " | " + choice.refusal().hint;
+}
+
+// 20 px at 4 px per mm are 5 mm: 20 stitches in 10 cm. Half as wide: 40.
+TEST(ChooseReading, NamesTheReadingsThatItCannotTellApart) {
+    const std::vector<Reading> tie = {reading(20, 18, 1, StitchFamily::sc, 0.60),
+                                      reading(20, 36, 1, StitchFamily::dc, 0.595),
+                                      reading(10, 9, 1, StitchFamily::sc, 0.59)};
+    const std::string words = words_of(choose_reading(tie, {}, {sc}, 4.0, blind()));
+    EXPECT_NE(words.find("either about 20.0 or about 40.0 stitches in 10 cm"), std::string::npos) << words;
+    EXPECT_NE(words.find("--stitch"), std::string::npos) << words;
+    EXPECT_NE(words.find("where there are about 40.0, add --reading 2"), std::string::npos) << words;
+
+    // The promised number takes that reading.
+    ChooseOptions accepted = blind();
+    accepted.accepted_rival = 2;
+    const auto taken = choose_reading(tie, {}, {sc}, 4.0, accepted);
+    ASSERT_TRUE(taken.ok());
+    EXPECT_DOUBLE_EQ(taken->reading.stitch_pitch_px, 10.0);
+
+    const std::string told = words_of(choose_reading(tie, {}, {sc}, 4.0, {}));
+    EXPECT_EQ(told.find("--stitch"), std::string::npos) << "it was told already: " << told;
+    EXPECT_NE(told.find("--area"), std::string::npos) << told;
+
+    ChooseOptions repeat = blind();
+    repeat.stitches_per_repeat = 3;
+    const std::string repeats = words_of(choose_reading(tie, {}, {sc}, 4.0, repeat));
+    EXPECT_NE(repeats.find("either about 60.0 or about 120.0 stitches"), std::string::npos) << repeats;
+}
+
+TEST(ChooseReading, NamesTheStitchThatAProposalHoldsAgainstIt) {
+    const auto refused = choose_reading({reading(40, 36, 1, StitchFamily::sc, 0.9)},
+                                        {proposal(3.125, 2.7, 0.9, StitchFamily::sc)}, {sc}, 4.0, {});
+    ASSERT_FALSE(refused.ok());
+    const std::string words = words_of(refused);
+    EXPECT_NE(words.find("either about 10.0 or about 32.0 stitches in 10 cm"), std::string::npos) << words;
+    EXPECT_EQ(words.find("--reading"), std::string::npos) << "a proposal has no number: " << words;
+}
+
+TEST(ChooseReading, SaysThatRowsMayRunEitherWay) {
+    Reading across = reading(20, 20, 1, StitchFamily::sc, 0.59);
+    across.row_direction_rad = 1.5708;
+    const auto refused =
+        choose_reading({reading(20, 20, 1, StitchFamily::sc, 0.60), across}, {}, {sc}, 4.0, {});
+    ASSERT_FALSE(refused.ok());
+    const std::string words = words_of(refused);
+    EXPECT_NE(words.find("its rows could run either of two ways"), std::string::npos) << words;
+    EXPECT_NE(words.find("--rows"), std::string::npos) << words;
+}
+
 // Turned sc and dc in the round may repeat alike: two rows of 18 or one of 36.
 TEST(ChooseReading, LeavesRowsOutWhereOnlyOneOrTwoAPeriodIsOpen) {
     const std::vector<Reading> tie = {reading(20, 36, 1, StitchFamily::dc, 0.6),
