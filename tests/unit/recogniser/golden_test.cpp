@@ -70,10 +70,9 @@ TEST(ScoutGolden, AgreesWithTheTrainingFrameworkOnWhatIsNoFabric) {
 }
 
 TEST(ScoutGolden, AgreesWithTheTrainingFrameworkOnVsOverEachOther) {
-    const std::array<Sample, 3> samples = {
-        Sample{{7, 5}, {-0.92113, 0.58910, -0.26410, 0.84632, 8.15038}},
-        Sample{{16, 16}, {-0.98520, -0.22540, -0.75840, 0.39466, 5.77065}},
-        Sample{{29, 20}, {0.39019, 0.91757, 0.07594, -0.81847, 7.04728}}};
+    const std::array<Sample, 3> samples = {Sample{{7, 5}, {-0.92113, 0.58910, -0.26410, 0.84632, 8.15038}},
+                                           Sample{{16, 16}, {-0.98520, -0.22540, -0.75840, 0.39466, 5.77065}},
+                                           Sample{{29, 20}, {0.39019, 0.91757, 0.07594, -0.81847, 7.04728}}};
     const Kinds kinds = {1.3536,  -10.3014, -0.6634, -4.1384, -14.3037, -8.1523,
                          -7.7136, 7.1635,   -9.1764, -4.3006, 3.6002};
     expect_all(shipped_recogniser().run(chevron_tile(64), Sight::scout), samples, kinds);
