@@ -168,6 +168,14 @@ void refine(const PhaseMaps& maps, const Glimpse& glimpse, FabricReading& readin
     reading.row_direction_rad = glimpse.frame.direction_rad + std::atan2(along.y, along.x);
 }
 
+/// The stitch by the search and by the last look alike: the mean of both is right more often than either, on
+/// 275 patches of the training renderer and 96 drawn swatches (models/recogniser/README.md).
+void name_with(const KindProbabilities& last, FabricReading& reading) {
+    for (std::size_t k = 0; k < reading.family.size(); ++k)
+        reading.family.at(k) = 0.5 * (reading.family.at(k) + last.family.at(k));
+    reading.round = 0.5 * (reading.round + last.round);
+}
+
 /// Stitches and rows across the fabric, from the part of the maps that shows it (rows run along their x
 /// axis).
 void count_in_view(PhaseReading& reading, double px_a_sample) {
@@ -214,8 +222,7 @@ Outcome<PhaseReading> recognise(const Recogniser& recogniser, const cv::Mat& pic
     if (!last.fields.stitch.empty()) out.maps = maps_of(last);
     if (agreed) {
         refine(out.maps, last.glimpse, out.best);
-        out.best.family = last.glimpse.kinds.family;
-        out.best.round = last.glimpse.kinds.round;
+        name_with(last.glimpse.kinds, out.best);
     }
     count_in_view(out, 2.0 / last.glimpse.frame.tile_from_picture);
     const double rival = readings.size() > 1 ? readings[1].score : 0.0;
