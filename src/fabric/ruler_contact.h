@@ -8,7 +8,8 @@ namespace ridgetally {
 /// How fabric and ruler lie to each other, as far as their outlines tell.
 enum class RulerContact {
     apart,   ///< table shows between them
-    beside,  ///< they touch on one side: the ruler lies close by, or on the fabric's edge
+    near,    ///< they touch along less than a side: most likely the ruler lies close by, at a slant
+    beside,  ///< they touch along a side: the fabric was pushed against the ruler, or the ruler laid on it
     across,  ///< fabric shows on both sides of the ruler: it lies on the fabric
 };
 

@@ -155,6 +155,26 @@ Outcome<SwatchReading> read_swatch(const Photo& photo, const Knowledge& knowledg
     return reading;
 }
 
+namespace {
+
+/// How likely the ruler lies on the fabric. A swatch pushed against the ruler and a ruler laid on its edge
+/// look the same from above; of 16 drawn swatches that touched it along less than a side none lay under it.
+double chance_under_ruler(RulerContact contact) {
+    switch (contact) {
+        case RulerContact::apart:
+            return 0.0;
+        case RulerContact::near:
+            return 0.1;
+        case RulerContact::beside:
+            return 0.5;
+        case RulerContact::across:
+            return 1.0;
+    }
+    return 0.0;
+}
+
+}  // namespace
+
 Surface surface_of(const SwatchReading& reading, const SwatchOptions& options, double stitch_mm) {
     const FaceHeight& face = reading.face;
     // Two points by hand lie on what they measure.
@@ -162,15 +182,13 @@ Surface surface_of(const SwatchReading& reading, const SwatchOptions& options, d
     const double fabric_std =
         options.fabric_thickness_mm ? told_thickness_std_mm : surface_height_std_mm(stitch_mm);
     const double fabric_mm = options.fabric_thickness_mm.value_or(surface_height_mm(stitch_mm));
-    switch (reading.source.region.ruler_contact) {
-        case RulerContact::apart:
-            break;
-        case RulerContact::across:  // the ruler presses the fabric down and lies on what the camera sees
-            return {-face.mm, std::hypot(fabric_std, face.std_mm)};
-        case RulerContact::beside:  // either is as likely
-            return {0.5 * fabric_mm - face.mm, std::hypot(0.5 * fabric_mm, fabric_std, face.std_mm)};
-    }
-    return {fabric_mm - face.mm, std::hypot(fabric_std, face.std_mm)};
+    // Beside the ruler the surface is that high above the table. Under it, what the camera sees lies below
+    // the highest strands, on which the ruler rests and which it presses down: by half that way.
+    const double sunk_mm = 0.5 * (top_height_mm(stitch_mm) - surface_height_mm(stitch_mm));
+    const double under = chance_under_ruler(reading.source.region.ruler_contact);
+    const double between_mm = std::sqrt(under * (1.0 - under)) * (fabric_mm + sunk_mm);
+    return {(1.0 - under) * fabric_mm - under * sunk_mm - face.mm,
+            std::hypot(between_mm, fabric_std, face.std_mm)};
 }
 
 }  // namespace ridgetally

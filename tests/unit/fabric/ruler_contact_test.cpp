@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <opencv2/imgproc.hpp>
+
 #include "unit/fabric/drawn_scene.h"
 
 namespace ridgetally {
@@ -25,6 +27,14 @@ TEST(RulerContact, ATailThatReachesTheRulerIsNoContact) {
     EXPECT_EQ(ruler_contact(fabric, {}, ruler).contact, RulerContact::apart);
 }
 
+TEST(RulerContact, ACornerAtASlantingRulerIsNear) {
+    const auto fabric = test::mask_of(size, {100, 50, 150, 150});
+    cv::Mat ruler = cv::Mat::zeros(size, CV_8U);
+    const std::vector<cv::Point> slanting = {{20, 213}, {380, 184}, {390, 224}, {30, 253}};
+    cv::fillConvexPoly(ruler, slanting, cv::Scalar(255));
+    EXPECT_EQ(ruler_contact(fabric & ~ruler, {}, ruler).contact, RulerContact::near);
+}
+
 TEST(RulerContact, FabricAlongTheRulerTouchesIt) {
     const auto fabric = test::mask_of(size, {100, 50, 150, 150});
     const auto ruler = test::mask_of(size, {20, 200, 350, 40});
@@ -38,6 +48,15 @@ TEST(RulerContact, FabricOnBothSidesIsOneFabricUnderTheRuler) {
     const auto finding = ruler_contact(upper, {lower}, ruler);
     EXPECT_EQ(finding.contact, RulerContact::across);
     EXPECT_TRUE(finding.others.empty());
+}
+
+TEST(RulerContact, AScrapBeyondASlantingRulerDoesNotPutItOnTheFabric) {
+    const auto fabric = test::mask_of(size, {100, 50, 150, 149});
+    cv::Mat ruler = cv::Mat::zeros(size, CV_8U);
+    const std::vector<cv::Point> slanting = {{20, 213}, {380, 184}, {390, 224}, {30, 253}};
+    cv::fillConvexPoly(ruler, slanting, cv::Scalar(255));
+    const auto scrap = test::mask_of(size, {150, 236, 60, 20}) & ~ruler;
+    EXPECT_EQ(ruler_contact(fabric & ~ruler, {scrap}, ruler).contact, RulerContact::near);
 }
 
 TEST(RulerContact, ASecondSwatchOnTheSameSideStaysAnother) {
