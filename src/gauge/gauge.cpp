@@ -19,8 +19,6 @@ double SurfaceHeight::correction() const {
 
 double surface_height_mm(double stitch_width_mm) { return 0.5 * (middle_part + top_part) * stitch_width_mm; }
 
-double top_height_mm(double stitch_width_mm) { return top_part * stitch_width_mm; }
-
 double surface_height_std_mm(double stitch_width_mm) {
     return (top_part - middle_part) / std::sqrt(12.0) * stitch_width_mm;
 }

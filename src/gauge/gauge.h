@@ -26,8 +26,6 @@ struct SurfaceHeight {
 /// two strands, 0.9; the camera sees the upper strand, from the fabric's middle at 0.45 to its top at 0.9. (A
 /// first version took the middle alone and read thick yarn on development renders 1 to 2 % too large.)
 [[nodiscard]] double surface_height_mm(double stitch_width_mm);
-/// Height of its highest strands.
-[[nodiscard]] double top_height_mm(double stitch_width_mm);
 /// Standard uncertainty of that height: evenly likely between that middle and that top.
 [[nodiscard]] double surface_height_std_mm(double stitch_width_mm);
 

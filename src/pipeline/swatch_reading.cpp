@@ -182,13 +182,11 @@ Surface surface_of(const SwatchReading& reading, const SwatchOptions& options, d
     const double fabric_std =
         options.fabric_thickness_mm ? told_thickness_std_mm : surface_height_std_mm(stitch_mm);
     const double fabric_mm = options.fabric_thickness_mm.value_or(surface_height_mm(stitch_mm));
-    // Beside the ruler the surface is that high above the table. Under it, what the camera sees lies below
-    // the highest strands, on which the ruler rests and which it presses down: by half that way.
-    const double sunk_mm = 0.5 * (top_height_mm(stitch_mm) - surface_height_mm(stitch_mm));
+    // Beside the ruler the surface is that high above the table. A ruler that lies on the fabric presses it
+    // down, and its underside lies on what the camera sees.
     const double under = chance_under_ruler(reading.source.region.ruler_contact);
-    const double between_mm = std::sqrt(under * (1.0 - under)) * (fabric_mm + sunk_mm);
-    return {(1.0 - under) * fabric_mm - under * sunk_mm - face.mm,
-            std::hypot(between_mm, fabric_std, face.std_mm)};
+    const double between_mm = std::sqrt(under * (1.0 - under)) * fabric_mm;
+    return {(1.0 - under) * fabric_mm - face.mm, std::hypot(between_mm, fabric_std, face.std_mm)};
 }
 
 }  // namespace ridgetally

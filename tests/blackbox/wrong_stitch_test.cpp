@@ -49,6 +49,28 @@ TEST_P(WrongStitchTold, GivesNoWrongRows) {
     EXPECT_GT(warnings, 0);
 }
 
+// Thirteen rows of double crochet, strongly striped: the plain search, told the stitch, reads eleven.
+TEST(RightStitchTold, RowsThatAreSeenOtherwiseAreNotGiven) {
+    synthetic::Variety variety;
+    variety.laid_on_share = 0.0;
+    const synthetic::Shot shot = synthetic::random_swatch(86001, variety);
+    const Taken photo = taken(shot);
+    SwatchOptions options;
+    options.stitch = StitchFamily::dc;
+    options.worked = Worked::flat;
+    Trace nobody_listens;
+    const auto result = measure_swatch(photo.photo, knowledge(), options, nobody_listens);
+    ASSERT_TRUE(result) << result.refusal().message;
+    const double stitches = photo.truth.fabrics.front().stitches_per_10cm();
+    EXPECT_NEAR(result->stitches_per_10cm.value / stitches, 1.0, miscounted_from);
+    if (result->rows_per_10cm) {
+        const double rows = photo.truth.fabrics.front().rows_per_10cm();
+        EXPECT_LT(std::abs(result->rows_per_10cm->value / rows - 1.0), miscounted_from);
+    } else {
+        EXPECT_TRUE(warned(*result));
+    }
+}
+
 INSTANTIATE_TEST_SUITE_P(
     Pairs, WrongStitchTold,
     testing::Values(Mistake{"half_double_as_single", StitchFamily::hdc, StitchFamily::sc, 24000},
