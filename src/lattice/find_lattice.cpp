@@ -164,7 +164,8 @@ Lattice lattice_of(const LatticeSearch& search, const Choice& choice, const Meas
     }
     const auto ridges = row_ridges(m.refined.row_fields, m.patch.mask, rows);
     lattice.stitch_ridges = stitch_ridges(m.refined.stitch_fields, ridges, m.patch.mask, stitches);
-    if (choice.rows_resolved && !choice.proposed_row_mm) lattice.row_ridges = ridges;
+    lattice.rows_by_recogniser = choice.rows_resolved && choice.proposed_row_mm;
+    if (choice.rows_resolved && !lattice.rows_by_recogniser) lattice.row_ridges = ridges;
     return lattice;
 }
 

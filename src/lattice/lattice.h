@@ -72,6 +72,8 @@ struct Lattice {
     Measured stitch_pitch_px;
     std::optional<Measured>
         row_pitch_px;                  ///< perpendicular distance of rows; none where rows are not resolved
+    /// The row pitch is the recogniser's: the plain search hardly sees rows, and none are traced.
+    bool rows_by_recogniser = false;
     std::vector<Ridge> row_ridges;     ///< across the measured area
     std::vector<Ridge> stitch_ridges;  ///< along the counted row
     StitchReading stitch;

@@ -89,6 +89,7 @@ std::future<FabricOverview> overview_ahead(const Photo& photo, const SwatchOptio
 void withhold_rows(Lattice& lattice) {
     lattice.row_pitch_px.reset();
     lattice.row_ridges.clear();
+    lattice.rows_by_recogniser = false;
 }
 
 /// The lattice, from whose proposals, and what the recogniser says of it.

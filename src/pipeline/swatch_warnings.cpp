@@ -41,6 +41,10 @@ Warning rows_doubted(const SwatchReading& reading, const SwatchOptions& options)
 
 std::optional<Warning> rows_warning(const SwatchReading& reading, const SwatchOptions& options) {
     if (reading.other_row_ratio) return rows_doubted(reading, options);
+    if (reading.lattice.rows_by_recogniser)
+        return Warning{"rows-by-recogniser",
+                       "the rows are faint: their height is the stitch recogniser's alone, and no row lines "
+                       "are drawn to check it by; count some rows along the ruler"};
     if (reading.lattice.row_pitch_px) return std::nullopt;
     return Warning{
         "rows-not-resolved",
