@@ -71,7 +71,7 @@ struct Lattice {
     double row_direction_deg = 0.0;  ///< of a row in the rectified picture, clockwise positive, modulo 180
     Measured stitch_pitch_px;
     std::optional<Measured>
-        row_pitch_px;                  ///< perpendicular distance of rows; none where rows are not resolved
+        row_pitch_px;  ///< perpendicular distance of rows; none where rows are not resolved
     /// The row pitch is the recogniser's: the plain search hardly sees rows, and none are traced.
     bool rows_by_recogniser = false;
     std::vector<Ridge> row_ridges;     ///< across the measured area
