@@ -10,13 +10,18 @@ namespace ridgetally {
 /// or one of them lies crooked (two-sided 95 % point of a Birge ratio for few photos is about 2).
 inline constexpr double most_birge_ratio = 2.0;
 
-/// What is one error in all photos of a piece: most makers own one ruler, the fabric lies as high in each,
-/// and uneven stitches are the same ones.
+/// What is one error in all photos of a piece: most makers own one ruler and one phone, the fabric lies as
+/// high in each, and uneven stitches are the same ones.
 [[nodiscard]] inline std::vector<std::string> errors_of_one_piece() {
-    return {"reference object", "height",
-            "stitch uneven",    "stitch scatter between parts",
-            "row uneven",       "row scatter between parts",
-            "uneven rounds",    "uneven sides"};
+    return {"reference object",
+            "height",
+            "focal length",
+            "stitch uneven",
+            "stitch scatter between parts",
+            "row uneven",
+            "row scatter between parts",
+            "uneven rounds",
+            "uneven sides"};
 }
 
 /// The first of several results of one piece, with the warnings of all and, if there are several, their

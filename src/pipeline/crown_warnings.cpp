@@ -18,14 +18,21 @@ std::vector<Warning> outline_warnings(const DiscOutline& outline) {
     return warnings;
 }
 
-/// The phone was so near that the height of the rim, which is not seen, leaves more than a per cent and a
-/// half open at 95 of 100: the figure that was asked of diameters.
-std::vector<Warning> distance_warnings(const CrownResult& result) {
-    constexpr double most_height_std = 0.015 / coverage_factor_95;
-    double height = 0.0;
+/// What was asked of diameters at 95 of 100.
+constexpr double asked_of_diameters = 0.015;
+
+double diameter_part(const CrownResult& result, const std::string& name) {
+    double found = 0.0;
     for (const auto& part : result.diameter_mm.contributions) {
-        if (part.name == "height") height = part.relative_std;
+        if (part.name == name) found = part.relative_std;
     }
+    return found;
+}
+
+/// The phone was so near that the height of the rim, which is not seen, leaves more open than was asked.
+std::vector<Warning> distance_warnings(const CrownResult& result) {
+    constexpr double most_height_std = asked_of_diameters / coverage_factor_95;
+    const double height = diameter_part(result, "height");
     const auto distance_mm = result.scale.camera_distance_mm;
     if (height <= most_height_std || distance_mm <= 0.0) return {};
     constexpr double step_cm = 5.0;
@@ -35,6 +42,19 @@ std::vector<Warning> distance_warnings(const CrownResult& result) {
                              " cm away its diameter hangs on that: hold the phone " +
                              std::to_string(std::lround(enough_cm)) +
                              " cm away or more, or tell the height with --thickness"}};
+}
+
+/// The photo does not tell its focal length, so that the distance to the camera is a guess, and what that
+/// leaves open of the diameter is more than half of what was asked.
+std::vector<Warning> focal_warnings(const CrownResult& result) {
+    constexpr double most_focal_std = 0.5 * asked_of_diameters / coverage_factor_95;
+    if (result.scale.focal_source == FocalSource::exif ||
+        diameter_part(result, "focal length") <= most_focal_std)
+        return {};
+    return {{"focal-length-assumed",
+             "the photo does not say how far its lens was zoomed, so how far away the phone was is a guess: "
+             "give the camera's own file, neither cropped nor sent through a messenger, or hold the phone "
+             "further away"}};
 }
 
 std::vector<Warning> count_warnings(const CrownResult& result) {
@@ -59,7 +79,8 @@ std::vector<Warning> count_warnings(const CrownResult& result) {
 
 std::vector<Warning> crown_warnings(const DiscOutline& outline, const CrownResult& result) {
     std::vector<Warning> warnings;
-    for (const auto& more : {distance_warnings(result), outline_warnings(outline), count_warnings(result)})
+    for (const auto& more : {distance_warnings(result), focal_warnings(result), outline_warnings(outline),
+                             count_warnings(result)})
         warnings.insert(warnings.end(), more.begin(), more.end());
     return warnings;
 }

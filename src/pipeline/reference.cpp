@@ -77,6 +77,7 @@ ScaleResult scale_result(const ReferencePlane& plane) {
     result.px_per_mm = plane.rectification.px_per_mm;
     result.tilt_deg = plane.rectification.tilt_deg;
     result.camera_distance_mm = plane.rectification.camera_distance_mm;
+    result.focal_source = plane.rectification.pose.focal_source;
     if (!plane.reference.lines.empty()) {
         result.unit = plane.reference.lines.front().unit;
         result.marks = plane.reference.lines.front().marks;

@@ -7,6 +7,7 @@
 #include "core/geometry.h"
 #include "core/measured.h"
 #include "lattice/lattice.h"
+#include "rectify/camera_pose.h"
 #include "scale/scale_reference.h"
 
 namespace ridgetally {
@@ -31,7 +32,8 @@ struct ScaleResult {
     Measured px_per_mm;
     double tilt_deg = 0.0;
     double camera_distance_mm = 0.0;
-    std::vector<ScaleMark> marks;  ///< every mark it is sure of, sorted by position
+    FocalSource focal_source = FocalSource::exif;  ///< what the distance and the tilt rest on
+    std::vector<ScaleMark> marks;                  ///< every mark it is sure of, sorted by position
 };
 
 /// A line to draw over the photo.

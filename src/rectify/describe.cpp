@@ -5,17 +5,19 @@
 namespace ridgetally {
 namespace {
 
+/// From moves as far as the ends of a 95 % interval: a focal length that was assumed is so uncertain that the
+/// tilt does not follow it in proportion.
 double tilt_std_of(const Rectification& r) {
     double sum = 0.0;
     for (const auto& move : independent_moves(r.covariance)) {
-        for (const double side : {-0.5, 0.5}) {
+        for (const double side : {-coverage_factor_95, coverage_factor_95}) {
             PoseDelta delta{};
-            for (std::size_t i = 0; i < delta.size(); ++i) delta[i] = 2.0 * side * move[i];
+            for (std::size_t i = 0; i < delta.size(); ++i) delta[i] = side * move[i];
             const double change = tilt_deg(moved(r.pose, r.reference_middle_mm, delta)) - r.tilt_deg;
             sum += 0.5 * change * change;
         }
     }
-    return std::sqrt(sum);
+    return std::sqrt(sum) / coverage_factor_95;
 }
 
 }  // namespace

@@ -32,5 +32,19 @@ TEST(CrownWarnings, FarEnoughSaysNothing) {
     EXPECT_TRUE(crown_warnings(whole_rim(), from(400.0, 0.005)).empty());
 }
 
+// 0.4 of a per cent is 0.78 at 95 of 100, more than half of the per cent and a half asked (normal
+// distribution, 1.96 standard deviations).
+TEST(CrownWarnings, AFocalLengthThatWasAssumedIsNamedWhereItMatters) {
+    CrownResult result = from(400.0, 0.001);
+    result.diameter_mm.contributions.push_back({"focal length", 0.004});
+    EXPECT_TRUE(crown_warnings(whole_rim(), result).empty());  // the photo told it
+    result.scale.focal_source = FocalSource::assumed;
+    const auto warnings = crown_warnings(whole_rim(), result);
+    ASSERT_EQ(warnings.size(), 1U);
+    EXPECT_EQ(warnings.front().code, "focal-length-assumed");
+    result.diameter_mm.contributions.back().relative_std = 0.0035;
+    EXPECT_TRUE(crown_warnings(whole_rim(), result).empty());
+}
+
 }  // namespace
 }  // namespace ridgetally

@@ -42,8 +42,9 @@ CameraPlace random_place(Random& random, const Study& study) {
     place.anchor_mm = {85.0, 0.0};
     place.anchor_px = {random.uniform(500.0, 1100.0), random.uniform(400.0, 800.0)};
     const double spread = study.exif ? laws.exif_focal_relative_std : laws.assumed_focal_relative_std;
-    place.focal_35mm = laws.assumed_focal_35mm * std::exp(random.normal(0.0, spread));
-    place.distance_mm = 400.0 * place.focal_35mm / laws.assumed_focal_35mm;
+    const double thought_35mm = study.exif ? CameraPlace{}.focal_35mm : laws.assumed_focal_35mm;
+    place.focal_35mm = thought_35mm * std::exp(random.normal(0.0, spread));
+    place.distance_mm = 400.0 * place.focal_35mm / thought_35mm;
     return place;
 }
 
