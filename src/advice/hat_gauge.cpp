@@ -65,7 +65,7 @@ Outcome<HatGauge> hat_gauge(const HatRequest& request, const Catalog& catalog) {
     if (request.stitch == StitchFamily::stockinette)
         return Refusal{"advice", "no-plan",
                        "hats are planned for crochet from the crown down, not for knitting",
-                       "Tell a crochet stitch and its gauge."};
+                       "tell a crochet stitch and its gauge"};
     HatGauge gauge;
     gauge.source = request.gauge.source;
     gauge.reasons = request.gauge_reasons;
@@ -95,7 +95,7 @@ Outcome<HatGauge> hat_gauge(const HatRequest& request, const Catalog& catalog) {
                                   published.source});
     } else {
         return Refusal{"advice", "no-rows", "neither rows nor stitch were told",
-                       "Tell the gauge with its rows, as in 13x16, or the stitch."};
+                       "tell the gauge with its rows, as in 13x16, or the stitch"};
     }
     gauge.flat_increase = flat_increase(gauge.stitch_width_mm, gauge.row_height_mm);
     add_workings(request, gauge);

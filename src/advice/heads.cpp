@@ -30,7 +30,7 @@ Outcome<Head> head_of_age(double age_months, const Catalog& catalog) {
     const double last = table.back().age_months;
     if (age_months < 0.0 || age_months > last) {
         return Refusal{"advice", "no-head", "heads of children are known up to " + fixed(last, 0) + " months",
-                       "Measure the head, as in 52cm."};
+                       "measure the head, as in 52cm"};
     }
     const auto next = std::find_if(table.begin() + 1, table.end(),
                                    [&](const ChildHeads& row) { return row.age_months >= age_months; });
@@ -60,7 +60,7 @@ Outcome<Head> head_of_size(std::string_view name, const Catalog& catalog) {
         names += (names.empty() ? "" : ", ") + size.name;
     }
     return Refusal{"advice", "no-head", "\"" + std::string(name) + "\" is no trade size",
-                   "Known are " + names + "; better measure the head."};
+                   "known are " + names + "; better measure the head"};
 }
 
 HeadAmongPeople among_people(double head_mm, const Catalog& catalog) {

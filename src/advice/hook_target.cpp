@@ -48,7 +48,7 @@ void add_knit_suspicion(const HookRequest& request, const Catalog& catalog, std:
 std::optional<Refusal> check_target(const HookRequest& request, const Catalog& catalog) {
     if (is_knitting(request) || request.want.craft == Craft::crochet) return std::nullopt;
     const std::string hint =
-        "Take the crochet gauge of the pattern; where the figures are one, say so: \"18x24 crochet\".";
+        "take the crochet gauge of the pattern; where the figures are one, say so: \"18x24 crochet\"";
     if (request.want.craft == Craft::knit)
         return Refusal{"advice", "knit-gauge", "a knit gauge is no target for crochet", hint};
     if (!request.yarn_category) return std::nullopt;

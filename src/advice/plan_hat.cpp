@@ -189,14 +189,14 @@ Outcome<HatPlan> plan_hat(const Head& head, const HatRequest& request, const Hat
     const HatPractice& practice = catalog.hat_practice;
     if (!is_high_enough(head, request.wish, practice))
         return Refusal{"advice", "hat-too-low", "a hat so low has no side below its crown",
-                       "Tell more height, or leave it away."};
+                       "tell more height, or leave it away"};
     HatPlan plan;
     plan.shape = hat_shape(head, request.wish, practice);
     const double fitting = plan.shape.circumference_mm / gauge.stitch_width_mm.value;
     // A ring of three is the least that can be worked round.
     if (fitting < 3.0 || fitting > most_stitches || gauge.flat_increase.value < 1.0) {
         return Refusal{"advice", "no-plan", fixed(fitting, 0) + " stitches around make no hat",
-                       "Check the gauge, its span and the head."};
+                       "check the gauge, its span and the head"};
     }
     plan.stitches = nearest_multiple(fitting, request.multiple);
     plan.circumference_mm = scaled(gauge.stitch_width_mm, plan.stitches);

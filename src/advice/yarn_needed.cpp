@@ -183,7 +183,7 @@ Measured mass_per_cm2(const WeighedPiece& weighed) {
 Outcome<YarnNeed> yarn_needed(const YarnRequest& request, const Catalog& catalog) {
     if (request.stock && request.stock->balls && !request.ball)
         return Refusal{"advice", "no-ball", "the stock is told in balls, but not what a ball weighs",
-                       "Tell the ball, as in 50g/87yd."};
+                       "tell the ball, as in 50g/87yd"};
     YarnNeed need;
     need.reasons = request.reasons;
     need.margin = request.margin.value_or(catalog.yarn_practice.margin.usual);
@@ -196,7 +196,7 @@ Outcome<YarnNeed> yarn_needed(const YarnRequest& request, const Catalog& catalog
         const auto one = mass_of_one(piece, request, catalog, need);
         if (!one)
             return Refusal{"advice", "no-weight", "nothing says how much yarn the " + piece.name + " takes",
-                           "Weigh a swatch and measure it, or tell what one took."};
+                           "weigh a swatch and measure it, or tell what one took"};
         need.each_g.push_back(*one);
         need.mass_g.value += piece.count * one->value;
         // Pieces share the swatch, so their errors go the same way.

@@ -48,7 +48,7 @@ Outcome<Catalog> load_catalog(const std::filesystem::path& folder) {
         read_file(folder, "heads", read_heads, catalog);
     } catch (const TableFault& fault) {
         return Refusal{"catalog", "bad-models", fault.what(),
-                       "Reinstall the program, or set RIDGETALLY_MODELS to the folder of its facts."};
+                       "reinstall the program, or set RIDGETALLY_MODELS to the folder of its facts"};
     }
     return catalog;
 }

@@ -17,7 +17,7 @@ constexpr double most_hook_mm = 60.0;
 
 Refusal unknown(std::string_view text, const std::string& why) {
     return {"catalog", "unknown-hook", "\"" + std::string(text) + "\" is no hook: " + why,
-            "Say the shaft in mm, as in 5.5mm."};
+            "say the shaft in mm, as in 5.5mm"};
 }
 
 /// Capitals, without what stands between letter and number.
@@ -84,7 +84,7 @@ std::string list_of(const std::vector<double>& sizes) {
 
 Refusal ambiguous(std::string_view text, const std::vector<double>& sizes) {
     return {"catalog", "ambiguous-hook", "\"" + std::string(text) + "\" may be " + list_of(sizes),
-            "Look for the mm on the shaft and say it, as in " + mm_text(sizes.front()) + "."};
+            "look for the mm on the shaft and say it, as in " + mm_text(sizes.front())};
 }
 
 /// The one size a mark stands for, with a warning where charts disagree.
@@ -152,7 +152,7 @@ Outcome<HookChoice> hook_from(const Catalog& catalog, std::string_view text) {
         if (!is_mark || !size) return size;
         return Refusal{
             "catalog", "ambiguous-hook", "\"" + std::string(told) + "\" may be mm, a US or a UK number",
-            "Say " + std::string(told) + "mm, US " + std::string(told) + " or UK " + std::string(told) + "."};
+            "say " + std::string(told) + "mm, US " + std::string(told) + " or UK " + std::string(told)};
     }
     const bool letter_first = !word.empty() && word.front() >= 'A' && word.front() <= 'Z';
     if (letter_first) return decide(told, us_sizes(catalog, word));

@@ -34,7 +34,7 @@ std::optional<StitchFamily> family_of(const nlohmann::json& document) {
 
 Refusal no_report(const std::string& file) {
     return {"advice", "not-a-report", file + " is no document of a measured swatch",
-            "Write one with ridgetally swatch --json PHOTO > FILE."};
+            "write one with ridgetally swatch --json PHOTO > FILE"};
 }
 
 /// Of the record, for a hat.
@@ -62,8 +62,7 @@ Outcome<ToldGauge> gauge_of_record(const RecordedYarnArguments& arguments, const
 
 Outcome<ToldGauge> measured_swatch(const std::string& file) {
     std::ifstream stream(file);
-    if (!stream)
-        return Refusal{"advice", "no-input", file + " cannot be read", "Check the name of the file."};
+    if (!stream) return Refusal{"advice", "no-input", file + " cannot be read", "check the name of the file"};
     const auto document = nlohmann::json::parse(stream, nullptr, false);
     if (!document.is_object()) return no_report(file);
     const auto swatch = document.find("swatch");
@@ -114,8 +113,8 @@ Outcome<ToldGauge> gauge_from(const GaugeArguments& arguments, const Catalog& ca
         told.gauge = made_gauge(*arguments.gauge, arguments.span_mm.value_or(span_10cm_mm));
     } else {
         return Refusal{"advice", "no-gauge", "no gauge was told",
-                       "Tell it with --gauge, as in 14x16, with --measured FILE, or with the --yarn of your "
-                       "record."};
+                       "tell it with --gauge, as in 14x16, with --measured FILE, or with the --yarn of your "
+                       "record"};
     }
     if (arguments.recorded.told.stitch) told.stitch = arguments.recorded.told.stitch;
     return told;

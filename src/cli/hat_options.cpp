@@ -39,7 +39,7 @@ void add_head_options(CLI::App& command, HeadArguments& arguments) {
 Outcome<std::vector<Head>> heads_from(const HeadArguments& arguments, const Catalog& catalog) {
     if (arguments.empty())
         return Refusal{"advice", "no-head-told", "no head was told",
-                       "Tell it with --head, as in 56cm, or with --age or --size."};
+                       "tell it with --head, as in 56cm, or with --age or --size"};
     std::vector<Head> heads;
     for (const double mm : arguments.heads_mm) heads.push_back({mm, "as told", "the maker", {}, {}});
     for (const double months : arguments.ages_months) {

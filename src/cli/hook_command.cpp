@@ -61,7 +61,7 @@ Outcome<GaugeToJudge> gauge_of_record(const RecordedYarnArguments& arguments, co
 
 Refusal no_gauge() {
     return {"advice", "no-gauge", "no gauge was told",
-            "Tell it with --have, as in 14x16, or the yarn of your record with --yarn."};
+            "tell it with --have, as in 14x16, or the yarn of your record with --yarn"};
 }
 
 Outcome<GaugeVerdict> judged_gauge(const HookCommandArguments& arguments, const Catalog& catalog) {

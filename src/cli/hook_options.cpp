@@ -31,7 +31,7 @@ Outcome<std::optional<double>> tolerance_share(const HookArguments& arguments) {
     if (arguments.tolerance->share) return arguments.tolerance->share;
     if (!arguments.piece.width_mm) {
         return Refusal{"advice", "no-piece", "a tolerance in cm or inches needs the width of the piece",
-                       "Tell the width with --piece, or the tolerance as a share, as in 3%."};
+                       "tell the width with --piece, or the tolerance as a share, as in 3%"};
     }
     return std::optional(*arguments.tolerance->length_mm / *arguments.piece.width_mm);
 }

@@ -21,7 +21,7 @@ Outcome<std::optional<WeighedPiece>> told_swatch(const YarnNeededArguments& argu
     if (!mass && !arguments.measured_file) return std::optional<WeighedPiece>();
     const Refusal no_area{
         "advice", "no-area", "the area of the swatch is not known",
-        "Tell it with --swatch-area, as in 15x15cm, or --measured with a photo that shows the whole swatch."};
+        "tell it with --swatch-area, as in 15x15cm, or --measured with a photo that shows the whole swatch"};
     if (!arguments.measured_file) return no_area;
     const auto swatch = measured_swatch(*arguments.measured_file);
     if (!swatch) return swatch.refusal();
@@ -29,7 +29,7 @@ Outcome<std::optional<WeighedPiece>> told_swatch(const YarnNeededArguments& argu
     if (!mass && !swatch->mass_g) {
         return Refusal{"advice", "no-weight",
                        *arguments.measured_file + " does not say what the swatch weighs",
-                       "Tell it with --swatch-mass, or measure with swatch --mass 12.4g --json."};
+                       "tell it with --swatch-mass, or measure with swatch --mass 12.4g --json"};
     }
     return weighed_rectangle(mass ? *mass : *swatch->mass_g, swatch->width_mm, swatch->height_mm,
                              swatch->gauge.source);
@@ -42,7 +42,7 @@ Outcome<std::vector<PiecesWanted>> hats_wanted(const YarnNeededArguments& argume
     for (const auto& head : *heads) {
         if (!is_high_enough(head, arguments.wish, catalog.hat_practice))
             return Refusal{"advice", "hat-too-low", "a hat so low has no side below its crown",
-                           "Tell more height, or leave it away."};
+                           "tell more height, or leave it away"};
         PiecesWanted hat;
         hat.name = "hat for " + length_text(head.circumference_mm, arguments.units);
         hat.count = arguments.count;
@@ -76,7 +76,7 @@ Outcome<std::vector<PiecesWanted>> pieces_wanted(const YarnNeededArguments& argu
     }
     if (pieces.empty())
         return Refusal{"advice", "no-pieces", "nothing is to be made",
-                       "Tell hats with --head, a piece with --area, or --used with what the last one took."};
+                       "tell hats with --head, a piece with --area, or --used with what the last one took"};
     return pieces;
 }
 

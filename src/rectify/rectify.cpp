@@ -39,13 +39,13 @@ double bent_tape_part(const PoseEstimate& estimate, const ScaleReference& refere
 }
 
 Refusal no_scale() {
-    return {"rectify", "no-scale", "The scale reference holds too few marks to measure with.",
-            "Take the photo so that at least two numbered marks of the ruler, or all of the card, are seen."};
+    return {"rectify", "no-scale", "the scale reference holds too few marks to measure with",
+            "take the photo so that at least two numbered marks of the ruler, or all of the card, are seen"};
 }
 
 Refusal bad_geometry() {
-    return {"rectify", "bad-geometry", "No camera position explains the marks that were found.",
-            "Lay the ruler flat beside the fabric and hold the phone straight above both."};
+    return {"rectify", "bad-geometry", "no camera position explains the marks that were found",
+            "lay the ruler flat beside the fabric and hold the phone straight above both"};
 }
 
 bool enough_marks(const ScaleReference& reference) {

@@ -140,15 +140,15 @@ Outcome<RefinedTilt> refine_tilt(const Rectification& rectification, const std::
                                  double height_mm, const RefineTiltOptions& options) {
     if (samples.size() < options.fewest_samples)
         return Refusal{"rectify", "too-few-pitches",
-                       "Too few stitches were measured to tell the tilt from them.",
-                       "Show more of the fabric."};
+                       "too few stitches were measured to tell the tilt from them",
+                       "show more of the fabric"};
     const TiltProblem problem = problem_of(rectification, samples, height_mm, options);
     const auto fit = fit_least_squares([&](const auto& p) { return residuals_at(problem, p); },
                                        std::vector<double>(parameter_count, 0.0),
                                        std::vector<double>(parameter_count, 1e-4));
     if (!fit.settled)
-        return Refusal{"rectify", "bad-geometry", "The fabric's pitches fit no plane.",
-                       "Lay the fabric flat and do not stretch it."};
+        return Refusal{"rectify", "bad-geometry", "the fabric's pitches fit no plane",
+                       "lay the fabric flat and do not stretch it"};
     RefinedTilt result;
     result.rectification = rectification;
     result.rectification.pose =

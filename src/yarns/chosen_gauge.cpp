@@ -48,7 +48,7 @@ std::string kinds_list(const std::vector<HookGauge>& gauges) {
 Refusal which(const Yarn& yarn, const std::vector<HookGauge>& gauges, const std::string& option) {
     return {record_stage, "which-gauge",
             "the record has several gauges of \"" + yarn.name + "\": " + kinds_list(gauges),
-            "Say which with " + option + "."};
+            "say which with " + option};
 }
 
 /// Keeps the gauges of the first state of the order that is there.
@@ -115,8 +115,8 @@ Outcome<ChosenGauge> choose_gauge(const Yarn& yarn, const std::vector<HookGauge>
             gauges.empty() ? "nothing was measured of it" : "there are " + kinds_list(gauges);
         return Refusal{record_stage, "no-such-gauge",
                        "the record has no such gauge of \"" + yarn.name + "\": " + there,
-                       gauges.empty() ? "Measure a swatch: ridgetally swatch PHOTO --hook 5mm --save NAME."
-                                      : "Ask for one that is there, or measure a swatch and save it."};
+                       gauges.empty() ? "measure a swatch: ridgetally swatch PHOTO --hook 5mm --save NAME"
+                                      : "ask for one that is there, or measure a swatch and save it"};
     }
     if (differ(left, &GaugeKind::hook_mm)) return which(yarn, left, "--hook");
     if (differ(left, &GaugeKind::stitch)) return which(yarn, left, "--stitch");

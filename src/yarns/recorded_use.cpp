@@ -94,16 +94,16 @@ Outcome<RecordedUse> recorded_use(const Yarn& yarn, const std::vector<StoredMeas
     if (weighed.empty()) {
         return Refusal{record_stage, "no-weighed-swatch",
                        "the record has no weighed swatch of \"" + yarn.name + "\" whose size is known",
-                       "Weigh one, and say so with swatch --mass 12.4g --save NAME, or afterwards with yarn "
-                       "correct NUMBER --mass 12.4g."};
+                       "weigh one, and say so with swatch --mass 12.4g --save NAME, or afterwards with yarn "
+                       "correct NUMBER --mass 12.4g"};
     }
     const auto chosen = choose_gauge(yarn, gauge_by_hook(weighed), choice);
     if (!chosen && chosen.refusal().code == "no-such-gauge") {
         return Refusal{
             record_stage, "no-weighed-swatch",
             "none of the weighed swatches of \"" + yarn.name + "\" is of the kind asked for",
-            "Weigh one on that hook, in that stitch and state, and say so with yarn correct NUMBER "
-            "--mass 12.4g."};
+            "weigh one on that hook, in that stitch and state, and say so with yarn correct NUMBER "
+            "--mass 12.4g"};
     }
     if (!chosen) return chosen.refusal();
     RecordedUse use{together(weighed, chosen->gauge.numbers), chosen->reasons};
@@ -118,12 +118,12 @@ Outcome<Measured> recorded_mass(const Yarn& yarn, const std::vector<StoredMeasur
     if (at == measurements.end()) {
         return Refusal{record_stage, "no-such-measurement",
                        "\"" + yarn.name + "\" has no measurement of the number " + std::to_string(number),
-                       "Look up the numbers with yarn show NAME."};
+                       "look up the numbers with yarn show NAME"};
     }
     if (!at->measurement.mass_g) {
         return Refusal{record_stage, "no-weighed-swatch",
                        "number " + std::to_string(number) + " of the record was not weighed",
-                       "Weigh it, and say so with yarn correct " + std::to_string(number) + " --mass 85g."};
+                       "weigh it, and say so with yarn correct " + std::to_string(number) + " --mass 85g"};
     }
     return mass_as_recorded(*at->measurement.mass_g);
 }

@@ -1,6 +1,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cctype>
 
 #include "blackbox/measured_shot.h"
 #include "synthetic/refusals.h"
@@ -32,7 +33,10 @@ TEST_P(Refused, ForTheRightReason) {
         ASSERT_TRUE(trial.refusal) << group.kind << ", seed " << seed << ": a number came out";
         const std::string reason = trial.refusal->stage + "/" + trial.refusal->code;
         EXPECT_FALSE(trial.refusal->message.empty());
-        EXPECT_FALSE(trial.refusal->hint.empty()) << reason;  // what to change in the photo
+        ASSERT_FALSE(trial.refusal->hint.empty()) << reason;  // what to change in the photo
+        // One style for all: it goes on after "try: ".
+        EXPECT_TRUE(std::islower(static_cast<unsigned char>(trial.refusal->hint.front())))
+            << trial.refusal->hint;
         // A ruler that was drawn too small to read says nothing about what lies beside it.
         if (!about_ruler && trial.refusal->stage == "scale") continue;
         EXPECT_EQ(std::count(group.reasons.begin(), group.reasons.end(), reason), 1)

@@ -15,13 +15,13 @@ constexpr std::size_t most_candidates = 30;
 constexpr double least_axis_ratio = 0.77;
 
 Refusal not_found() {
-    return {"scale", "reference-not-found", "No coin was found in the photo.",
-            "Lay it flat beside the fabric, all of it to be seen, on a plain table of another colour."};
+    return {"scale", "reference-not-found", "no coin was found in the photo",
+            "lay it flat beside the fabric, all of it to be seen, on a plain table of another colour"};
 }
 
 Refusal ambiguous() {
-    return {"scale", "reference-ambiguous", "Several round things of different size were found in the photo.",
-            "Leave only the coin beside the fabric."};
+    return {"scale", "reference-ambiguous", "several round things of different size were found in the photo",
+            "leave only the coin beside the fabric"};
 }
 
 /// Circles by the gradient voting of Yuen et al. (Image and Vision Computing 8, 1990), rough.

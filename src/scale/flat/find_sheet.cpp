@@ -52,14 +52,14 @@ std::optional<FoundSheet> verified(const cv::Mat& bgr, const Quad& rough, const 
 
 Refusal not_found(const FlatObject& object) {
     return {
-        "scale", "reference-not-found", "No " + object.name + " was found in the photo.",
-        "Lay all of it flat beside the fabric, on a table of another colour, with nothing over its edges."};
+        "scale", "reference-not-found", "no " + object.name + " was found in the photo",
+        "lay all of it flat beside the fabric, on a table of another colour, with nothing over its edges"};
 }
 
 Refusal ambiguous(const FlatObject& object) {
     return {"scale", "reference-ambiguous",
-            "Several things in the photo have the shape of the " + object.name + ", but not the same size.",
-            "Leave only one of them beside the fabric."};
+            "several things in the photo have the shape of the " + object.name + ", but not the same size",
+            "leave only one of them beside the fabric"};
 }
 
 double relative_std_of(const FlatObject& object, const FoundSheet& sheet) {

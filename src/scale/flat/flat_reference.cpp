@@ -19,8 +19,8 @@ constexpr double usual_coin_thickness_mm = 1.9;
 Refusal unknown(std::string_view text, const Catalog& catalog) {
     std::string keys;
     for (const auto& object : catalog.flat_objects) keys += object.key + ", ";
-    return {"scale", "unknown-reference", "There is no reference \"" + std::string(text) + "\".",
-            "Give one of " + keys + "or coin:DIAMETER in mm."};
+    return {"scale", "unknown-reference", "there is no reference \"" + std::string(text) + "\"",
+            "give one of " + keys + "or coin:DIAMETER in mm"};
 }
 
 Outcome<FlatReference> coin_from(std::string_view which, std::string_view text, const Catalog& catalog) {

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
@@ -82,9 +83,11 @@ inline std::string bytes_of(const std::filesystem::path& file) {
 class WithRecord : public testing::Test {
   protected:
     void SetUp() override {
-        const auto* test = testing::UnitTest::GetInstance()->current_test_info();
+        std::string test = testing::UnitTest::GetInstance()->current_test_info()->name();
+        // A test with a parameter is called "Name/parameter": that would be a folder in one that stays.
+        std::replace(test.begin(), test.end(), '/', '-');
         folder_ = std::filesystem::path(testing::TempDir()) /
-                  ("ridgetally-yarns-" + std::to_string(::getpid()) + "-" + test->name());
+                  ("ridgetally-yarns-" + std::to_string(::getpid()) + "-" + test);
         std::filesystem::create_directories(folder_);
     }
     void TearDown() override { std::filesystem::remove_all(folder_); }
