@@ -10,8 +10,16 @@
 
 namespace ridgetally::web {
 
-/// Collects the parts of a form while it is read. Only the parts `photo` and `request` are taken, each once;
-/// the first fault ends the reading.
+/// Photos of one piece that a form may bring: more angles of one swatch than a maker has patience for (not
+/// swept).
+inline constexpr std::size_t most_photos = 12;
+
+/// Name in `Request::parts` of the photo of this index, from 0. A form names them all "photo" (RFC
+/// 7578, 4.3).
+[[nodiscard]] std::string photo_part_name(std::size_t index);
+
+/// Collects the parts of a form while it is read. Only the parts `photo`, up to most_photos of them, and
+/// `request`, once, are taken; the first fault ends the reading.
 class FormParts {
   public:
     /// `body_bytes`: announced length of the whole form.
@@ -29,8 +37,10 @@ class FormParts {
   private:
     std::size_t body_bytes_;
     std::map<std::string, Part> parts_;
+    std::size_t photos_ = 0;
+    std::size_t photo_bytes_ = 0;  ///< of all photos so far
     Part* current_ = nullptr;
-    std::size_t most_ = 0;  ///< bytes of the current part
+    bool is_photo_ = false;  ///< the current part
     std::optional<Reply> fault_;
 };
 

@@ -37,6 +37,46 @@ TEST_F(Api, SwatchCrownAndPieceAreTheDocumentsOfTheCommandLine) {
     }
 }
 
+// Two photos of one swatch, and one that shows no ruler: the command line's answer for the same three.
+TEST_F(Api, SeveralPhotosOfOneSwatchAreCombinedAsOnTheCommandLine) {
+    const std::vector<std::string> names = {"brimful-moss.jpg", "brimful-moss.jpg", "forgot-the-ruler.jpg"};
+    std::vector<std::pair<std::string, std::string>> photos;
+    std::vector<std::string> command = {"swatch", "--stitch", "sc", "--worked", "flat", "--json"};
+    for (const auto& name : names) {
+        photos.emplace_back(name, sample_bytes(name));
+        command.push_back(blackbox::sample(name));
+    }
+    const Answer answer = server().measure_together("swatch", photos, {{"stitch", "sc"}, {"worked", "flat"}});
+    ASSERT_EQ(answer.status, 200) << answer.body.substr(0, 300);
+    json report = answer.json()["report"];
+    json wanted = blackbox::run(command).json();
+    ASSERT_EQ(report["photos"].size(), 2U);
+    EXPECT_EQ(report["swatch"].dump(), wanted["swatch"].dump());
+    ASSERT_EQ(report["warnings"].size(), wanted["warnings"].size());
+    EXPECT_EQ(report["warnings"].back()["code"], "photo-left-out");
+    EXPECT_NE(report["warnings"].back()["message"].get<std::string>().find("forgot-the-ruler.jpg"),
+              std::string::npos);
+}
+
+TEST_F(Api, OfSeveralPhotosNoneOfWhichCanBeMeasuredTheFirstIsRefused) {
+    const std::string bare = sample_bytes("forgot-the-ruler.jpg");
+    const Answer answer = server().measure_together("swatch", {{"a.jpg", bare}, {"b.jpg", bare}}, {});
+    ASSERT_EQ(answer.status, 422);
+    EXPECT_EQ(answer.json()["refusal"]["photo"]["file"], "a.jpg");
+    EXPECT_EQ(answer.json()["refusal"]["refusal"]["code"], "no-ruler");
+}
+
+TEST_F(Api, AFileAmongSeveralThatIsNoPhotoIsNamed) {
+    const std::string photo = sample_bytes("brimful-moss.jpg");
+    const Answer text = server().measure_together("swatch", {{"a.jpg", photo}, {"notes.jpg", "words"}}, {});
+    EXPECT_EQ(text.error(), "not-a-photo");
+    EXPECT_NE(text.body.find("notes.jpg"), std::string::npos) << text.body;
+    EXPECT_EQ(server().measure_together("swatch", {{"a.jpg", photo}, {"b.jpg", ""}}, {}).status, 400);
+    EXPECT_EQ(server().measure_together("swatch", {}, {}).status, 400);
+    const std::vector<std::pair<std::string, std::string>> many(13, {"a.jpg", "x"});
+    EXPECT_EQ(server().measure_together("swatch", many, {}).status, 413);
+}
+
 TEST_F(Api, ThePictureIsAJpegOfThePhotosFrame) {
     const json answer =
         server().measure("swatch", sample_bytes("brimful-moss.jpg"), {{"stitch", "sc"}}).json();

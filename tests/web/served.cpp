@@ -36,10 +36,16 @@ std::string media_type(const std::string& type) { return type.substr(0, type.fin
 
 constexpr const char* boundary = "boundary-of-the-test";
 
-std::string form(const std::string& photo, const std::string& request, const std::string& file_name) {
+/// File name and bytes of each photo.
+using NamedPhotos = std::vector<std::pair<std::string, std::string>>;
+
+std::string form(const NamedPhotos& photos, const std::string& request) {
     const std::string line = std::string("--") + boundary;
-    return line + "\r\nContent-Disposition: form-data; name=\"photo\"; filename=\"" + file_name +
-           "\"\r\nContent-Type: image/jpeg\r\n\r\n" + photo + "\r\n" + line +
+    std::string text;
+    for (const auto& [file_name, bytes] : photos)
+        text += line + "\r\nContent-Disposition: form-data; name=\"photo\"; filename=\"" + file_name +
+                "\"\r\nContent-Type: image/jpeg\r\n\r\n" + bytes + "\r\n";
+    return text + line +
            "\r\nContent-Disposition: form-data; name=\"request\"\r\nContent-Type: application/json\r\n\r\n" +
            request + "\r\n" + line + "--\r\n";
 }
@@ -131,8 +137,12 @@ Answer Server::post(const std::string& path, const nlohmann::json& body) const {
 
 Answer Server::measure(const std::string& kind, const std::string& photo, const nlohmann::json& request,
                        const std::string& file_name) const {
-    return send("POST", "/api/measure/" + kind,
-                form(photo, request.is_null() ? "{}" : request.dump(), file_name),
+    return measure_together(kind, {{file_name, photo}}, request);
+}
+
+Answer Server::measure_together(const std::string& kind, const NamedPhotos& named_photos,
+                                const nlohmann::json& request) const {
+    return send("POST", "/api/measure/" + kind, form(named_photos, request.is_null() ? "{}" : request.dump()),
                 {{"Content-Type", std::string("multipart/form-data; boundary=") + boundary}});
 }
 

@@ -45,6 +45,10 @@ class Server {
     [[nodiscard]] Answer measure(const std::string& kind, const std::string& photo,
                                  const nlohmann::json& request,
                                  const std::string& file_name = "photo.jpg") const;
+    /// Photos of one piece, each with its file name.
+    [[nodiscard]] Answer measure_together(
+        const std::string& kind, const std::vector<std::pair<std::string, std::string>>& named_photos,
+        const nlohmann::json& request) const;
     /// Bytes as they stand, and everything that comes back until the connection is closed.
     [[nodiscard]] std::string raw(const std::string& bytes) const;
     /// A connection of one's own.

@@ -3,6 +3,7 @@
 #include <array>
 
 #include "core/stitch.h"
+#include "web/form_parts.h"
 #include "yarns/keys.h"
 
 namespace ridgetally::api {
@@ -61,6 +62,7 @@ Document choices_document(const Context& context) {
     choices["references"] = references_of(catalog);
     choices["limits"] = {
         {"upload_bytes", context.photo.max_file_bytes},
+        {"photos", web::most_photos},
         {"pixels", static_cast<std::int64_t>(context.photo.max_megapixels * pixels_per_megapixel)}};
     return choices;
 }

@@ -51,12 +51,12 @@ export const yarns = {
   plotUrl: (name, units) => named('/api/yarns/plot.svg', { name, units }),
 };
 
-/// Sends a photo. `onprogress(share)` is told how much of it has gone out, 0 to 1.
-export function measure(kind, photo, request, { signal, onprogress = () => {} } = {}) {
+/// Sends the photos of one piece. `onprogress(share)` is told how much of them has gone out, 0 to 1.
+export function measure(kind, photos, request, { signal, onprogress = () => {} } = {}) {
   return new Promise((resolve, reject) => {
     const sender = new XMLHttpRequest();
     const form = new FormData();
-    form.append('photo', photo, photo.name || 'photo');
+    photos.forEach((photo) => form.append('photo', photo, photo.name || 'photo'));
     form.append('request', new Blob([JSON.stringify(request)], { type: 'application/json' }));
     sender.open('POST', `/api/measure/${kind}`);
     Object.entries(marked).forEach(([name, value]) => sender.setRequestHeader(name, value));

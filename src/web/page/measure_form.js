@@ -1,7 +1,8 @@
 /// The form of the Measure view: what is in the photo, the photo itself, and what the maker knows about it.
-import { fold, freshId, make } from './dom.js';
+import { button, fold, freshId, make } from './dom.js';
 import { radioSet, selectField, textField, valuesOf } from './fields.js';
 import { hook as hookText, megabytes } from './format.js';
+import { withoutPhoto, withPhotos } from './photo_list.js';
 import { onSettings, setSettings, settings } from './settings.js';
 import { word } from './words.js';
 
@@ -19,16 +20,16 @@ const shownFor = {
 };
 
 /// A file input that looks like a button. `camera`: opens the camera on a phone.
+/// `ontake(files)`.
 function photoInput(text, { camera, ontake, main }) {
   const input = make('input', {
     type: 'file',
     id: freshId('photo'),
     class: 'photo-input',
     accept: 'image/*,.heic,.heif',
-    ...(camera && { capture: 'environment' }),
+    ...(camera ? { capture: 'environment' } : { multiple: true }),
     onchange: () => {
-      const [file] = input.files;
-      if (file) ontake(file);
+      if (input.files.length) ontake([...input.files]);
       input.value = ''; // so that the same file can be taken again
     },
   });
@@ -89,6 +90,13 @@ function settingsPart() {
   return fold(word('settings.summary'), set('units', ['cm', 'in']).frame, set('terms', ['us', 'uk']).frame);
 }
 
+const photoName = ({ name, size }) => `${name} · ${megabytes(size)}`;
+
+const complaintText = ({ key, size, limit }) =>
+  key === 'many'
+    ? word('measure.too-many', { limit })
+    : word('measure.too-large', { size: megabytes(size), limit: megabytes(limit) });
+
 export function measureForm({ choices, session, ontake, ongo }) {
   const fields = knownFields(choices, settings().form);
   const group = make(
@@ -111,6 +119,12 @@ export function measureForm({ choices, session, ontake, ongo }) {
     className: 'kinds',
   });
   const preview = make('div', { class: 'preview', hidden: true });
+  const more = make(
+    'div',
+    { class: 'photo-more', hidden: true },
+    make('p', { class: 'quiet' }, word('measure.more-photos')),
+    photoInput(word('measure.add'), { ontake: add }),
+  );
   const error = make('p', { class: 'field-error', role: 'alert', hidden: true });
   const go = make('button', { type: 'submit', class: 'main-button go' }, word('measure.go'));
   const tips = fold(
@@ -156,6 +170,7 @@ export function measureForm({ choices, session, ontake, ongo }) {
       photoInput(word('measure.choose'), { ontake: take }),
     ),
     preview,
+    more,
     error,
     known,
     settingsPart(),
@@ -174,22 +189,44 @@ export function measureForm({ choices, session, ontake, ongo }) {
     setSettings({ kind, form: values });
   }
 
+  /// Several photos by name, each to be taken out again.
+  function photoList(files) {
+    const row = (file, index) =>
+      make(
+        'li',
+        {},
+        make('span', { class: 'quiet' }, photoName(file)),
+        button(word('measure.leave-out'), () => ontake(withoutPhoto(session.now.files, index)), {
+          class: 'second-button',
+          'aria-label': word('measure.leave-out-name', { name: file.name }),
+        }),
+      );
+    return make('ol', { class: 'photo-list' }, files.map(row));
+  }
+
   function complain(text) {
     error.textContent = text;
     error.hidden = !text;
   }
 
-  function take(file) {
-    const limit = choices.limits?.upload_bytes;
-    const heavy = limit && file.size > limit;
-    complain(heavy ? word('measure.too-large', { size: megabytes(file.size), limit: megabytes(limit) }) : '');
-    if (!heavy) ontake(file);
+  /// Instead of the photos there are, or behind them.
+  function take(files) {
+    takeBehind([], files);
+  }
+  function add(files) {
+    takeBehind(session.now.files, files);
+  }
+  function takeBehind(there, files) {
+    const { photos, complaint } = withPhotos(there, files, choices.limits);
+    complain(complaint ? complaintText(complaint) : '');
+    if (!complaint) ontake(photos);
   }
 
   function submit() {
     tell();
-    complain(session.now.file ? '' : word('measure.no-photo'));
-    if (session.now.file) ongo();
+    const there = session.now.files.length > 0;
+    complain(there ? '' : word('measure.no-photo'));
+    if (there) ongo();
   }
 
   form.addEventListener('change', (event) => {
@@ -198,8 +235,7 @@ export function measureForm({ choices, session, ontake, ongo }) {
   form.addEventListener('dragover', (event) => event.preventDefault());
   form.addEventListener('drop', (event) => {
     event.preventDefault();
-    const [file] = event.dataTransfer.files;
-    if (file) take(file);
+    if (event.dataTransfer.files.length) take([...event.dataTransfer.files]);
   });
   onSettings(({ terms }) => {
     [...fields.stitch.control.options].slice(1).forEach((option, i) => {
@@ -210,15 +246,16 @@ export function measureForm({ choices, session, ontake, ongo }) {
 
   return {
     frame: form,
-    showPhoto({ file, local, measured }) {
-      preview.hidden = !file;
+    showPhotos({ files, local, measured }) {
+      preview.hidden = files.length === 0;
+      more.hidden = preview.hidden;
       go.textContent = measured ? word('measure.again') : word('measure.go');
-      if (!file) return;
+      if (preview.hidden) return;
       preview.replaceChildren(
         local
           ? make('img', { src: local.url, alt: word('measure.photo-alt') })
           : make('p', {}, word('measure.no-preview')),
-        make('p', { class: 'quiet' }, `${file.name} · ${megabytes(file.size)}`),
+        files.length === 1 ? make('p', { class: 'quiet' }, photoName(files[0])) : photoList(files),
       );
     },
     known,

@@ -20,7 +20,7 @@ export function measureView({ choices, names, onanswer }) {
   const form = measureForm({
     choices,
     session,
-    ontake: (file) => session.takeFile(file),
+    ontake: (files) => session.takeFiles(files),
     ongo: () => {
       closePanels();
       session.measure();
@@ -71,12 +71,13 @@ export function measureView({ choices, names, onanswer }) {
     openCorrect,
     button(word('measure.new-photo'), showForm, { class: 'second-button' }),
   );
+  const several = make('p', { class: 'quiet', hidden: true }, word('correct.one-alone'));
   const outcome = make(
     'div',
     { class: 'outcome', hidden: true },
     make('div', { class: 'outcome-figures outcome-words' }, heading, figures),
     make('div', { class: 'outcome-photo' }, stage.frame, correct.frame),
-    make('div', { class: 'outcome-rest outcome-words' }, actions, save.frame, answer),
+    make('div', { class: 'outcome-rest outcome-words' }, actions, several, save.frame, answer),
   );
   const frame = make(
     'div',
@@ -87,6 +88,9 @@ export function measureView({ choices, names, onanswer }) {
     trouble,
     outcome,
   );
+
+  /// What is set by hand are places of one photo.
+  const correctable = () => session.now.files.length === 1;
 
   const context = () => ({
     units: settings().units,
@@ -116,7 +120,9 @@ export function measureView({ choices, names, onanswer }) {
     const waiting = session.busy && now.measured;
     outcome.setAttribute('aria-busy', String(waiting)); // what is shown is older than the last change
     if (now.refusal) {
-      figures.replaceChildren(refusalView(now, { onhand: startCorrect, onform: showForm }));
+      figures.replaceChildren(
+        refusalView(now, { onhand: correctable() ? startCorrect : undefined, onform: showForm }),
+      );
       answer.replaceChildren();
     } else if (now.answer) {
       figures.replaceChildren(resultTag(now, context()));
@@ -124,7 +130,8 @@ export function measureView({ choices, names, onanswer }) {
     }
     heading.textContent = word(now.refusal ? 'refusal.heading' : 'result.heading');
     openSave.hidden = Boolean(now.refusal);
-    openCorrect.hidden = stage.frame.hidden;
+    openCorrect.hidden = stage.frame.hidden || !correctable();
+    several.hidden = correctable();
   }
 
   function drawProgress() {
@@ -144,13 +151,13 @@ export function measureView({ choices, names, onanswer }) {
   }
 
   function onFile(now) {
-    form.showPhoto(now);
+    form.showPhotos(now);
     if (now.measured) return;
     closePanels();
     correct.forget();
     trouble.replaceChildren();
     outcome.hidden = true;
-    announce(word('measure.ready', { name: now.file.name }));
+    if (now.files.length) announce(word('measure.ready', { name: now.files.map(({ name }) => name).join(', ') }));
   }
 
   function onAnswer(now) {
@@ -162,7 +169,7 @@ export function measureView({ choices, names, onanswer }) {
     const first = outcome.hidden;
     told.hidden = true;
     outcome.hidden = false;
-    form.showPhoto(now);
+    form.showPhotos(now);
     if (first) marks.checked = true;
     showPicture();
     if (!now.refusal) onanswer(now.answer.report);

@@ -32,8 +32,9 @@ export function handButton(code, kind, onhand, attributes = {}) {
   return tool && button(word(`correct.by-hand-${tool}`), () => onhand(tool), attributes);
 }
 
+/// `onhand` is undefined where nothing can be set by hand.
 export function refusalView({ refusal, kind }, { onhand, onform }) {
-  const byHand = handButton(refusal.code, kind, onhand, { class: 'main-button' });
+  const byHand = onhand && handButton(refusal.code, kind, onhand, { class: 'main-button' });
   return make(
     'div',
     { class: 'refusal' },

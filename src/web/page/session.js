@@ -1,5 +1,5 @@
-/// One photo on its way: the file, what was told and corrected, and the newest answer. Everything stays here until
-/// another photo is taken, whatever fails.
+/// The photos of one piece on their way: the files, what was told and corrected, and the newest answer. Everything stays
+/// here until other photos are taken, whatever fails. What is shown and corrected is the first; several are not corrected.
 import * as api from './api.js';
 import * as corrections from './corrections.js';
 import { lastWins } from './last_wins.js';
@@ -10,7 +10,7 @@ import { settings } from './settings.js';
 const restMs = 350; // a change is sent when the finger has rested this long; not swept
 
 const fresh = () => ({
-  file: null,
+  files: [],
   local: null,
   photo: null,
   kind: settings().kind,
@@ -37,8 +37,8 @@ export function measureSession(onchange) {
 
   const runs = lastWins(
     (signal, request) => {
-      const { kind, file } = now;
-      return api.measure(kind, file, request, {
+      const { kind, files } = now;
+      return api.measure(kind, files, request, {
         signal,
         onprogress: (sent) => change('sent', { sent, phase: sent < 1 ? 'sending' : 'measuring' }),
       });
@@ -87,7 +87,7 @@ export function measureSession(onchange) {
   function setCorrected(corrected) {
     if (corrected === now.corrected) return;
     now = { ...now, corrected };
-    if (now.file) runs.soon(request()); // before it is shown, so that what is shown is known to be old
+    if (now.files.length) runs.soon(request()); // before it is shown, so that what is shown is known to be old
     change('corrections', {});
   }
 
@@ -95,13 +95,14 @@ export function measureSession(onchange) {
     get now() {
       return now;
     },
-    async takeFile(file) {
+    async takeFiles(files) {
       runs.stop();
       [now.local, now.picture, now.plain].forEach(forget);
       const { kind, form } = now;
-      change('file', { ...fresh(), kind, form, file });
-      const local = await localPicture(file);
-      if (now.file === file) change('file', { local, photo: local && { width: local.width, height: local.height } });
+      change('file', { ...fresh(), kind, form, files });
+      if (!files.length) return;
+      const local = await localPicture(files[0]);
+      if (now.files === files) change('file', { local, photo: local && { width: local.width, height: local.height } });
       else forget(local);
     },
     tell: (kind, form) => change('form', kind === now.kind ? { form } : { kind, form, corrected: corrections.none }),
@@ -114,7 +115,7 @@ export function measureSession(onchange) {
     takeBack: (name) => setCorrected(corrections.takenBack(now.corrected, name)),
     undo: () => setCorrected(corrections.undone(now.corrected)),
     /// Measures once more as shown and keeps it in the record.
-    save: (save) => api.measure(now.kind, now.file, { ...request(), save }),
+    save: (save) => api.measure(now.kind, now.files, { ...request(), save }),
     get busy() {
       return runs.busy;
     },

@@ -136,7 +136,7 @@ test('by keyboard alone: choose, measure, correct, save', async () => {
   await page.keyboard.press('Tab');
   assert.equal(await page.evaluate(() => document.activeElement.className), 'skip');
   await page.keyboard.press('Enter');
-  const file = page.locator('input[type=file]:not([capture])');
+  const file = page.locator('.photo-buttons input[type=file]:not([capture])');
   await tabTo(file);
   await page.keyboard.press('Enter');
   const chooser = await asked;

@@ -1,7 +1,7 @@
 // A photo is measured and the answer is seen, on a phone and on a desktop.
 import assert from 'node:assert/strict';
 import test, { after, before } from 'node:test';
-import { figures, measure, noFaults, picture, sizes, truth, world } from './support.mjs';
+import { figures, measure, noFaults, picture, sample, sizes, truth, world } from './support.mjs';
 
 let here;
 before(async () => {
@@ -71,6 +71,41 @@ for (const size of Object.keys(sizes)) {
     await context.close();
   });
 }
+
+for (const size of Object.keys(sizes)) {
+  test(`${size}: several photos of one swatch are measured together, one is taken out again`, async () => {
+    const { page, faults, context } = await here.open({ size });
+    const choose = page.locator('.photo-buttons input[type=file]:not([capture])');
+    await choose.setInputFiles([sample('brimful-moss.jpg'), sample('forgot-the-ruler.jpg')]);
+    await page.locator('.photo-more input[type=file]').setInputFiles(sample('brimful-moss.jpg'));
+    const rows = page.locator('.photo-list li');
+    await rows.nth(2).waitFor();
+    await picture(page, `${size}-several-photos`);
+    await page.getByRole('button', { name: 'Leave out forgot-the-ruler.jpg' }).click();
+    await page.waitForFunction(() => document.querySelectorAll('.photo-list li').length === 2);
+    await page.getByRole('button', { name: 'Measure', exact: true }).click();
+    await page.locator('.outcome .tag').waitFor();
+    const { truth: real } = truth('brimful-moss').cases[0];
+    assertHolds(await figures(page), [real.stitches_per_10cm, real.rows_per_10cm]);
+    await page.getByText('To set something by hand, measure one photo alone.').waitFor();
+    assert.equal(await page.getByRole('button', { name: 'Correct by hand' }).count(), 0);
+    await picture(page, `${size}-several-result`);
+    assert.equal(await page.evaluate(() => document.documentElement.scrollWidth > innerWidth), false);
+    noFaults(faults);
+    await context.close();
+  });
+}
+
+test('more photos than the server takes are not sent', async () => {
+  const { page, faults, context } = await here.open({ size: 'phone' });
+  await page
+    .locator('.photo-buttons input[type=file]:not([capture])')
+    .setInputFiles(Array(13).fill(sample('brimful-moss.jpg')));
+  await page.getByText('The program takes 12 photos of one piece at once.').waitFor();
+  assert.equal(await page.locator('.photo-list').count(), 0);
+  noFaults(faults);
+  await context.close();
+});
 
 test('a crown: width across, rounds, stitches of the last round, checks', async () => {
   const { page, faults, context } = await here.open({ size: 'phone' });

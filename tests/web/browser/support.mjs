@@ -123,7 +123,7 @@ export async function accessFaults(page) {
 /// Chooses a sample and measures it; gives when the answer is there.
 export async function measure(page, name, { kind = 'Swatch', known = async () => {} } = {}) {
   await page.getByRole('radio', { name: kind }).check();
-  await page.locator('input[type=file]:not([capture])').setInputFiles(sample(name));
+  await page.locator('.photo-buttons input[type=file]:not([capture])').setInputFiles(sample(name));
   await page.locator('.preview img, .preview p').first().waitFor();
   await known(page);
   await page.getByRole('button', { name: 'Measure', exact: true }).click();

@@ -13,7 +13,7 @@ const anyMeasurement = '**/api/measure/**';
 
 test('phone: a lost connection says so, keeps photo and form, and is tried again', async () => {
   const { page, faults, context } = await here.open({ size: 'phone' });
-  await page.locator('input[type=file]:not([capture])').setInputFiles(sample('brimful-moss.jpg'));
+  await page.locator('.photo-buttons input[type=file]:not([capture])').setInputFiles(sample('brimful-moss.jpg'));
   await page.getByText('What you know about it').click();
   await page.getByLabel('Hook it was worked on').fill('4.5mm');
   await context.setOffline(true);
@@ -40,7 +40,7 @@ test('measuring is stopped, and the photo can be measured again', async () => {
     await gate;
     await route.continue().catch(() => {}); // stopped meanwhile
   });
-  await page.locator('input[type=file]:not([capture])').setInputFiles(sample('brimful-moss.jpg'));
+  await page.locator('.photo-buttons input[type=file]:not([capture])').setInputFiles(sample('brimful-moss.jpg'));
   await page.getByRole('button', { name: 'Measure', exact: true }).click();
   await picture(page, 'desktop-progress');
   await page.getByRole('button', { name: 'Stop' }).click();
@@ -83,7 +83,7 @@ test('an answer that comes late never replaces a newer one', async () => {
 test('a file that is no photo is told so', async () => {
   const { page, faults, context } = await here.open({ size: 'phone' });
   await page
-    .locator('input[type=file]:not([capture])')
+    .locator('.photo-buttons input[type=file]:not([capture])')
     .setInputFiles({ name: 'notes.jpg', mimeType: 'image/jpeg', buffer: Buffer.from('no photo at all') });
   await page.getByRole('button', { name: 'Measure', exact: true }).click();
   await page.getByRole('alert').filter({ hasText: 'no photo that the program can read' }).waitFor();
