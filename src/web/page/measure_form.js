@@ -90,6 +90,12 @@ function settingsPart() {
   return fold(word('settings.summary'), set('units', ['cm', 'in']).frame, set('terms', ['us', 'uk']).frame);
 }
 
+/// Replacing a text by itself makes Chromium scroll a page whose end is in view, and a click that is on its way misses
+/// its button (seen in the browser tests).
+function setText(element, text) {
+  if (element.textContent !== text) element.textContent = text;
+}
+
 const photoName = ({ name, size }) => `${name} · ${megabytes(size)}`;
 
 const complaintText = ({ key, size, limit }) =>
@@ -181,7 +187,7 @@ export function measureForm({ choices, session, ontake, ongo }) {
   function tell() {
     const kind = kindSet.value;
     const values = valuesOf(fields);
-    kindHelp.textContent = word(`measure.kind-help-${kind}`);
+    setText(kindHelp, word(`measure.kind-help-${kind}`));
     Object.entries(shownFor).forEach(([name, users]) => {
       frames[name].hidden = !users.includes(kind);
     });
@@ -239,7 +245,7 @@ export function measureForm({ choices, session, ontake, ongo }) {
   });
   onSettings(({ terms }) => {
     [...fields.stitch.control.options].slice(1).forEach((option, i) => {
-      option.textContent = choices.stitches[i][terms];
+      setText(option, choices.stitches[i][terms]);
     });
   });
   tell();
