@@ -20,8 +20,8 @@ struct Refusal {
 template <typename T>
 class [[nodiscard]] Outcome {
   public:
-    Outcome(T value) : state_(std::move(value)) {}            // NOLINT(google-explicit-constructor)
-    Outcome(Refusal refusal) : state_(std::move(refusal)) {}  // NOLINT(google-explicit-constructor)
+    Outcome(T value) : state_(std::move(value)) {}
+    Outcome(Refusal refusal) : state_(std::move(refusal)) {}
 
     [[nodiscard]] bool ok() const { return std::holds_alternative<T>(state_); }
     explicit operator bool() const { return ok(); }

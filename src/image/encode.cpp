@@ -38,7 +38,7 @@ class JpegWriter {
     JpegWriter& operator=(const JpegWriter&) = delete;
     ~JpegWriter() {
         jpeg_destroy_compress(&info);
-        std::free(bytes);  // NOLINT(cppcoreguidelines-no-malloc): jpeg_mem_dest allocates with malloc
+        std::free(bytes);  // jpeg_mem_dest allocates with malloc
     }
 
     /// False where libjpeg gave up.

@@ -7,7 +7,7 @@
 #include <string_view>
 
 /// What every fuzz target defines: libFuzzer calls it, or replay.cpp where there is no libFuzzer.
-/// NOLINTNEXTLINE(readability-identifier-naming): the name that libFuzzer asks for
+/// The name that libFuzzer asks for.
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size);
 
 namespace ridgetally::fuzz {

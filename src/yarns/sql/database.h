@@ -30,7 +30,7 @@ class Fault : public std::runtime_error {
 /// SQL as it stands in the source. It cannot be made from anything known only at run time: values reach
 /// SQLite as bound parameters or not at all.
 struct Text {
-    consteval Text(const char* constant) : sql(constant) {}  // NOLINT(google-explicit-constructor)
+    consteval Text(const char* constant) : sql(constant) {}
     const char* sql;
 };
 
