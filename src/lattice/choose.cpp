@@ -171,9 +171,11 @@ Outcome<Choice> choose_reading(std::vector<Reading> readings, const std::vector<
         return ambiguous({choice.reading, choice.rivals}, px_per_mm, options);
     const Support support = support_of(choice.reading, proposals, px_per_mm);
     const PlainMargins margins = plain_margins(choice.reading, plain);
+    const double needed =
+        support.weight < options.faint_proposal ? options.sure_margin_alone : options.sure_margin;
     const bool unsure = options.source == StitchSource::recognised && !choice.rivals.empty() &&
                         support.weight < options.likely_proposal &&
-                        std::min(margins.stitch, choice.stitch_margin) < options.sure_margin;
+                        std::min(margins.stitch, choice.stitch_margin) < needed;
     const Proposal* against =
         other_stitch_proposed(choice.reading, proposals, px_per_mm, options.contradicting_proposal);
     if (unsure || against) return ambiguous({choice.reading, choice.rivals, against}, px_per_mm, options);

@@ -161,6 +161,19 @@ TEST(ChooseReading, UntoldStitchNeedsALikelyProposalOrAPlainLead) {
     EXPECT_TRUE(choose_reading(far, {}, {sc}, 4.0, blind()).ok());
 }
 
+TEST(ChooseReading, PlainLeadMustBeWiderWhereNoProposalIsNear) {
+    const std::vector<Reading> ahead = {reading(20, 18, 1, StitchFamily::sc, 0.60),
+                                        reading(10, 9, 1, StitchFamily::sc, 0.50)};
+    const auto with = [&](double weight) {
+        return choose_reading(ahead, {proposal(5.0, 4.5, weight, StitchFamily::sc)}, {sc}, 4.0, blind());
+    };
+    EXPECT_TRUE(with(0.3).ok());
+    ASSERT_FALSE(with(0.01).ok());
+    EXPECT_EQ(with(0.01).refusal().code, "ambiguous");
+    // Who tells the stitch has looked.
+    EXPECT_TRUE(choose_reading(ahead, {}, {sc}, 4.0, {}).ok());
+}
+
 TEST(ChooseReading, ToldStitchIsNotTakenAgainstASureProposal) {
     const std::vector<Reading> wide = {reading(40, 36, 1, StitchFamily::sc, 0.9),
                                        reading(30, 27, 1, StitchFamily::sc, 0.5)};
