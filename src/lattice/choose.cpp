@@ -188,9 +188,11 @@ Outcome<Choice> choose_reading(std::vector<Reading> readings, const std::vector<
         choice.stitch = {choice.reading.family, std::nullopt, StitchSource::told, 1.0};
     } else {
         // One row or two a period looks alike to the plain search where no family rules one of them out.
+        const bool both_agree = rows_plain && support.weight >= options.likely_rows &&
+                                choice.row_margin >= options.clear_row_margin;
         choice.rows_resolved =
-            rows_seen && (support.chance >= options.sure_proposal || margins.row >= options.least_margin) &&
-            !contradicted(support, proposals);
+            rows_seen && !contradicted(support, proposals) &&
+            (support.chance >= options.sure_proposal || margins.row >= options.least_margin || both_agree);
         choice.stitch = recognised(choice.reading, support, priors);
     }
     return choice;

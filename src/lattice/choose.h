@@ -44,6 +44,12 @@ struct ChooseOptions {
     /// Chance a proposal must give its reading for rows to be taken from it alone: that of the stated
     /// intervals.
     double sure_proposal = 0.95;
+    /// Rows of a stitch that nobody told are taken, too, where the plain search sees them, a proposal of that
+    /// weight agrees and both together lead other rows by that margin: two methods that agree are surer than
+    /// either. Of 110 pictures (41 drawings, 69 photographs turned, mirrored, scaled and cut) where a
+    /// proposal of a chance of 0.7 to 0.95 agreed, 109 were read within 10 %. Chosen on those, not held out.
+    double likely_rows = 0.7;
+    double clear_row_margin = 0.15;
     /// The same where the plain search hardly sees rows, so that nothing else agrees. Not swept: above what
     /// half a turn of one photo changed (0.947 to 0.958), below the 0.98 of a drawn double crochet read
     /// rightly.

@@ -136,9 +136,26 @@ TEST(ChooseReading, LeavesRowsOutWhereOnlyOneOrTwoAPeriodIsOpen) {
     EXPECT_FALSE(alone->rows_resolved);
 
     const auto unsure =
-        choose_reading(tie, {proposal(5.0, 4.5, 0.8, StitchFamily::sc)}, {sc, dc}, 4.0, blind());
+        choose_reading(tie, {proposal(5.0, 4.5, 0.6, StitchFamily::sc)}, {sc, dc}, 4.0, blind());
     ASSERT_TRUE(unsure.ok());
     EXPECT_FALSE(unsure->rows_resolved);
+
+    const auto likely =
+        choose_reading(tie, {proposal(5.0, 4.5, 0.8, StitchFamily::sc)}, {sc, dc}, 4.0, blind());
+    ASSERT_TRUE(likely.ok());
+    EXPECT_TRUE(likely->rows_resolved);
+    // Not where a rival is nearly as likely, nor where the plain search hardly sees rows.
+    const auto rivalled = choose_reading(
+        tie, {proposal(5.0, 4.5, 0.8, StitchFamily::sc), proposal(5.0, 9.0, 0.6, StitchFamily::dc)}, {sc, dc},
+        4.0, blind());
+    ASSERT_TRUE(rivalled.ok());
+    EXPECT_FALSE(rivalled->rows_resolved);
+    auto faint = tie;
+    for (auto& reading : faint) reading.row_score = 0.02;
+    const auto unseen =
+        choose_reading(faint, {proposal(5.0, 4.5, 0.8, StitchFamily::sc)}, {sc, dc}, 4.0, blind());
+    ASSERT_TRUE(unseen.ok());
+    EXPECT_FALSE(unseen->rows_resolved);
 
     const auto sure =
         choose_reading(tie, {proposal(5.0, 4.5, 0.98, StitchFamily::sc)}, {sc, dc}, 4.0, blind());
