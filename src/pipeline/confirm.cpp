@@ -2,7 +2,6 @@
 
 #include "core/units.h"
 #include "pipeline/propose.h"
-#include "recogniser/second_look.h"
 
 namespace ridgetally {
 namespace {
@@ -43,17 +42,21 @@ Opinion opinion_of(const SecondLook& look) {
 
 }  // namespace
 
+ClaimedReading claim_of(const Lattice& lattice, const LatticeSearch& search) {
+    const double to_search = search.patch.px_per_mm / lattice.px_per_mm;
+    return {to_search * lattice.stitch_pitch_px.value,
+            lattice.row_pitch_px ? to_search * lattice.row_pitch_px->value : 0.0,
+            lattice.row_direction_deg / degrees_per_radian};
+}
+
 Outcome<Opinion> opinion_on(const Lattice& lattice, const LatticeSearch& search,
                             const std::optional<Glimpse>& before, const Knowledge& knowledge,
                             const SwatchOptions& options, Trace& trace) {
     if (options.reading || options.repeat) return Opinion{};
     const Recogniser* recogniser = knowledge.recogniser.get();
     if (!recogniser) return Opinion{};
-    const double to_search = search.patch.px_per_mm / lattice.px_per_mm;
-    const ClaimedReading claim{to_search * lattice.stitch_pitch_px.value,
-                               lattice.row_pitch_px ? to_search * lattice.row_pitch_px->value : 0.0,
-                               lattice.row_direction_deg / degrees_per_radian};
-    const SecondLook look = second_look(*recogniser, search.patch.grey, search.patch.mask, claim, before);
+    const SecondLook look =
+        second_look(*recogniser, search.patch.grey, search.patch.mask, claim_of(lattice, search), before);
     trace.note(note_on(look));
     const bool vouched_for = options.stitch && !options.area_px.empty();
     if (look.verdict == SecondLook::Verdict::confirmed) return opinion_of(look);

@@ -7,6 +7,7 @@
 #include "pipeline/measure_swatch.h"
 #include "pipeline/trace.h"
 #include "recogniser/scan.h"
+#include "recogniser/second_look.h"
 
 namespace ridgetally {
 
@@ -17,6 +18,9 @@ struct Opinion {
     std::optional<double> other_row_ratio;
     bool rows_refuted = false;  ///< it sees those rows so clearly that the ones read are not to be given
 };
+
+/// What a lattice claims, in pixels of the search picture.
+[[nodiscard]] ClaimedReading claim_of(const Lattice& lattice, const LatticeSearch& search);
 
 /// Whether what was read is a fabric's stitches in the recogniser's eyes too: cloth, walls and keys repeat as
 /// well, and so do stripes. Refuses (stage "fabric", code "no-stitches") where they are not. Not asked where

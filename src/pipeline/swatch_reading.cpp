@@ -10,6 +10,7 @@
 #include "gauge/gauge.h"
 #include "image/quality.h"
 #include "pipeline/confirm.h"
+#include "pipeline/one_piece.h"
 #include "pipeline/priors.h"
 #include "pipeline/propose.h"
 #include "pipeline/trace_pictures.h"
@@ -116,6 +117,12 @@ Outcome<Settled> settle(const Photo& photo, const PatchSource& source, const Lat
     return settle(photo, source, search, std::move(asked).value(), knowledge, options, trace);
 }
 
+/// What the plain search would claim.
+ClaimedReading best_claim(const LatticeSearch& search) {
+    const Reading& best = search.readings.front();
+    return {best.stitch_pitch_px, best.row_pitch_px(), best.row_direction_rad};
+}
+
 }  // namespace
 
 Outcome<SwatchReading> read_swatch(const Photo& photo, const Knowledge& knowledge,
@@ -146,6 +153,9 @@ Outcome<SwatchReading> read_swatch(const Photo& photo, const Knowledge& knowledg
     if (options.area_px.empty() && reading.source.region.solidity < least_solidity) return two_fabrics();
     auto settled =
         settle(photo, reading.source, *search, std::move(proposed).value(), knowledge, options, trace);
+    const bool vouched_for = !options.area_px.empty() || options.repeat;
+    const ClaimedReading claim = settled ? claim_of(settled->lattice, *search) : best_claim(*search);
+    if (!vouched_for && ends_differ(claim, *search, knowledge, trace)) return two_fabrics();
     if (!settled) return settled.refusal();
 
     reading.priors = search->options.priors;
