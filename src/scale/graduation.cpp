@@ -6,6 +6,7 @@
 #include <limits>
 #include <map>
 #include <numbers>
+#include <optional>
 
 #include "core/median.h"
 #include "core/units.h"
@@ -42,7 +43,9 @@ constexpr std::array divisions{
     Division{"1/4 inch", LengthUnit::inch, inch / 4, {4, 2, 1}, -8.0},
     // Half centimetres or half inches alone look alike, and like the legs of stitches: no reading.
     Division{"every 2nd", LengthUnit::mm, 0.0, {2, 1}, -3.0},
-    Division{"1/10 inch", LengthUnit::inch, inch / 10, {10, 5, 1}, -25.0},
+    // Divided as mm are: see decimal_log_prior.
+    Division{"1/10 inch", LengthUnit::inch, inch / 10, {10, 5, 1}, -11.0},
+    Division{"1/20 inch", LengthUnit::inch, inch / 20, {20, 10, 2, 1}, -11.0},
     Division{"every 3rd", LengthUnit::mm, 0.0, {3, 1}, -3.0},
     Division{"every 6th", LengthUnit::mm, 0.0, {6, 1}, -3.0},
     Division{"every 7th", LengthUnit::mm, 0.0, {7, 1}, -3.0},
@@ -51,6 +54,13 @@ constexpr std::array divisions{
     Division{"every 12th with 6", LengthUnit::mm, 0.0, {12, 6, 1}, -3.0},
     Division{"every 13th", LengthUnit::mm, 0.0, {13, 1}, -3.0},
 };
+
+/// Of a rule that is divided as another one in mm is, but into tenths of an inch: a step of that other one.
+std::optional<double> metric_twin_mm(const Division& division) {
+    if (division.mm_per_index == inch / 10) return 1.0;
+    if (division.mm_per_index == inch / 20) return 0.5;
+    return std::nullopt;
+}
 
 constexpr double length_range = 6.0;   // of the excess: the longest marks are up to seven times the shortest
 constexpr double mean_range = 1.5;     // of a class's excess over the next shorter one's, before it is seen
@@ -97,6 +107,27 @@ double step_log_prior(double mm_per_index, double spacings) {
     if (mm_per_index <= 0.0) return 0.0;
     const double off = std::log(spacings * mm_per_index / short_mark_mm) / short_mark_log_std;
     return -0.5 * off * off;
+}
+
+// What a photo shows of a rule beside a swatch or a crown (common practice, no source); log-normal; not
+// swept.
+constexpr double shown_mm = 150.0;
+constexpr double shown_log_std = 0.6;
+
+double shown_log_prior(double span_mm) {
+    const double off = std::log(span_mm / shown_mm) / shown_log_std;
+    return -0.5 * off * off;
+}
+
+/// Tenths of an inch have the classes of millimetres, so that only their size tells: that of the shortest
+/// marks (step_log_prior), and how much of the rule would be in view. Log of the odds that a row of so many
+/// steps adds to its prior. With the shortest marks as long as mm marks are, millimetres win by the margin a
+/// decision needs (of 365 drawn photos with metric rules none is left open by the prior of -11, two by -9);
+/// marks as long as one step, 61 of them on the edge of a photographed rule, are left open.
+double decimal_log_prior(const Division& division, int steps) {
+    const auto metric = metric_twin_mm(division);
+    if (!metric) return 0.0;
+    return shown_log_prior(steps * division.mm_per_index) - shown_log_prior(steps * *metric);
 }
 
 /// Excess of each length over the short marks around it, as a share of them: 0 for the shortest class. The
@@ -238,7 +269,9 @@ struct PhaseScore {
 
 PhaseScore score_phase(const Division& division, int phase, const std::vector<MarkLength>& excess,
                        double scatter, double pitch_px) {
-    const double share = division.mm_per_index > 0.0 ? run_in_share(pitch_px / division.mm_per_index) : 0.0;
+    // Twins are scored alike: the same marks must not explain one better.
+    const double mm = metric_twin_mm(division).value_or(division.mm_per_index);
+    const double share = mm > 0.0 ? run_in_share(pitch_px / mm) : 0.0;
     std::array<std::vector<double>, 6> classes;
     for (const MarkLength& e : excess)
         classes[static_cast<std::size_t>(rank_of(division, e.index, phase))].push_back(e.length);
@@ -298,9 +331,11 @@ GraduationEvidence weigh_graduations(const std::vector<MarkLength>& lengths, dou
     const double shortest = shortest_of(lengths);
     evidence.short_scatter = scatter;
     evidence.flat_score = score_flat(excess, scatter);
+    const int steps = std::max(1, std::abs(lengths.back().index - lengths.front().index));
     std::map<double, GraduationReading> best;
     for (const Division& division : divisions) {
-        const double prior = step_log_prior(division.mm_per_index, shortest);
+        const double prior =
+            step_log_prior(division.mm_per_index, shortest) + decimal_log_prior(division, steps);
         for (int phase = 0; phase < division.steps.front(); ++phase) {
             PhaseScore s = score_phase(division, phase, excess, scatter, pitch_px);
             if (!s.possible) continue;

@@ -207,7 +207,14 @@ Outcome<ScaleReference> read_ruler(const Photo& photo, const RulerOptions& optio
     const GreyPyramid& pyramid = photo.pyramid;
     Survey seen = survey(pyramid, search_combs(pyramid));
     const RulerDecision decision = decide_graduations(seen.lines, options.told_unit);
-    if (decision.lines.empty()) return coarse_or(refusal_of(decision, seen), pyramid, options);
+    if (decision.lines.empty()) {
+        if (options.told_unit && !decide_graduations(seen.lines, std::nullopt).lines.empty())
+            return other_unit();
+        const Refusal refusal = refusal_of(decision, seen);
+        // Where fine divisions are seen and left open, coarse marks would be a guess between the same
+        // readings.
+        return decision.divisions_seen ? refusal : coarse_or(refusal, pyramid, options);
+    }
     auto best = decision.lines.begin();
     if (options.told_unit) {
         best = std::find_if(decision.lines.begin(), decision.lines.end(),

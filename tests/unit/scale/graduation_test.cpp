@@ -100,5 +100,31 @@ TEST(Graduation, EqualFivesAndTensLeaveTwoReadings) {
     EXPECT_NEAR(e.readings[1].mm_per_index, 2.0, 1e-12);
 }
 
+/// By how much a step of `mm` leads all others where marks are divided so, the shortest of that many
+/// spacings.
+double lead_of(double mm, double (*length)(int), int count, double short_spacings) {
+    const auto scaled = [&](int k) { return length(k) / length(1) * short_spacings; };
+    const GraduationEvidence e = weigh_graduations(lengths(count, scaled, 0.04, 0.0, 11));
+    EXPECT_TRUE(e.divided());
+    if (e.readings.size() < 2 || e.readings[0].mm_per_index != mm) return 0.0;
+    return e.readings[0].log_score - e.readings[1].log_score;
+}
+
+TEST(Graduation, TenthsOfAnInchAreNotTakenForMillimetres) {
+    constexpr double decided = 8.0;  // what ruler_decision asks for
+    // Marks of a rule that is sold divided into tenths of an inch: the shortest are 2.4 mm long, six inches
+    // of them. Read as mm they would be a millimetre long, and the photo would show six centimetres of a
+    // rule.
+    EXPECT_LT(lead_of(1.0, metric, 61, 0.95), decided);
+    EXPECT_LT(lead_of(1.0, metric, 40, 0.95), decided);
+    EXPECT_GE(lead_of(1.0, metric, 150, 3.0), decided);
+    EXPECT_GE(lead_of(1.0, metric, 60, 3.0), decided);
+    // A long tape with short marks would be 70 cm of tenths.
+    EXPECT_GE(lead_of(1.0, metric, 275, 1.1), decided);
+    // The same of twentieths and half millimetres.
+    EXPECT_LT(lead_of(0.5, half_mm, 104, 0.9), decided);
+    EXPECT_GE(lead_of(0.5, half_mm, 300, 2.8), decided);
+}
+
 }  // namespace
 }  // namespace ridgetally
