@@ -16,8 +16,8 @@ constexpr double widest_log_pitch = 0.13;
 constexpr double shortest_chain_pitches = 8.0;
 constexpr double fine_coherence = 0.45;   // on the finest picture, where most windows are
 constexpr double coarse_coherence = 0.3;  // on smaller ones marks share their window with the rule's edge
-// Seeds tried, most regular first: fabric, grain and ornaments give many that lead nowhere, and cost little. On
-// 161 photos (23 turned by seven angles) 80 missed an edge that 600 read on six, 200 on two.
+// Seeds tried, most regular first: fabric, grain and ornaments give many that lead nowhere, and cost little.
+// On 161 photos (23 turned by seven angles) 80 missed an edge that 600 read on six, 200 on two.
 constexpr int most_seeds = 600;
 
 double turn_between(double a, double b) {
