@@ -184,11 +184,14 @@ void set_tolerance(ScaleReference& reference, bool soft) {
                                      "(Directive 2014/32/EU, annex X, MI-008)";
 }
 
-/// Where the ordinary reader decides nothing: a coarse scale, or `refusal`.
-Outcome<ScaleReference> coarse_or(const Refusal& refusal, const GreyPyramid& pyramid,
-                                  const RulerOptions& options) {
+/// Where the ordinary reader decides nothing: a coarse scale that the lines it left open could have, or
+/// `refusal`.
+Outcome<ScaleReference> coarse_or(const Refusal& refusal, const std::vector<RulerLine>& left_open,
+                                  const GreyPyramid& pyramid, const RulerOptions& options) {
     const CoarseScale coarse = read_coarse_scale(pyramid);
     if (!coarse.line) return refusal;
+    if (!could_have_scale(left_open, coarse.line->line.pitch_px / coarse.line->reading.mm_per_index))
+        return refusal;
     if (options.told_unit && *options.told_unit != coarse.line->reading.unit) return other_unit();
     ScaleReference reference;
     reference.kind = "ruler";
@@ -210,10 +213,7 @@ Outcome<ScaleReference> read_ruler(const Photo& photo, const RulerOptions& optio
     if (decision.lines.empty()) {
         if (options.told_unit && !decide_graduations(seen.lines, std::nullopt).lines.empty())
             return other_unit();
-        const Refusal refusal = refusal_of(decision, seen);
-        // Where fine divisions are seen and left open, coarse marks would be a guess between the same
-        // readings.
-        return decision.divisions_seen ? refusal : coarse_or(refusal, pyramid, options);
+        return coarse_or(refusal_of(decision, seen), seen.lines, pyramid, options);
     }
     auto best = decision.lines.begin();
     if (options.told_unit) {

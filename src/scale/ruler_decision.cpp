@@ -4,6 +4,8 @@
 #include <cmath>
 #include <functional>
 
+#include "core/units.h"
+
 namespace ridgetally {
 namespace {
 
@@ -95,6 +97,13 @@ class JointChoice {
     std::vector<std::vector<double>> ratios_;
 };
 
+/// Millimetres and tenths of an inch, or their halves: divided alike.
+bool twins(const GraduationReading& a, const GraduationReading& b) {
+    if (a.mm_per_index <= 0.0 || b.mm_per_index <= 0.0) return false;
+    const double ratio = std::max(a.mm_per_index, b.mm_per_index) / std::min(a.mm_per_index, b.mm_per_index);
+    return std::abs(ratio - mm_per_inch / 10.0) < 1e-9;
+}
+
 /// Drops lines whose scale differs from the first one's by more than two edges of a ruler can.
 void keep_consistent(RulerDecision& decision) {
     const DecidedLine first = decision.lines.front();
@@ -148,6 +157,20 @@ RulerDecision decide_graduations(const std::vector<RulerLine>& lines, std::optio
         keep_consistent(decision);
     }
     return decision;
+}
+
+bool could_have_scale(const std::vector<RulerLine>& lines, double px_per_mm) {
+    return std::ranges::all_of(lines, [&](const RulerLine& line) {
+        if (!line.evidence.divided() || line.evidence.readings.size() < 2) return true;
+        const GraduationReading& best = line.evidence.readings[0];
+        const GraduationReading& next = line.evidence.readings[1];
+        if (!twins(best, next) || best.log_score - next.log_score >= needed_margin) return true;
+        const auto agrees = [&](const GraduationReading& reading) {
+            const double off = std::log(line.pitch_px / reading.mm_per_index / px_per_mm);
+            return std::abs(off) <= 3.0 * ratio_scatter;
+        };
+        return agrees(best) || agrees(next);
+    });
 }
 
 }  // namespace ridgetally

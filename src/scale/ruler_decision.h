@@ -28,4 +28,8 @@ struct RulerDecision {
 [[nodiscard]] RulerDecision decide_graduations(const std::vector<RulerLine>& lines,
                                                std::optional<LengthUnit> told);
 
+/// Whether that scale agrees with every line that is left open between millimetres and tenths of an inch, or
+/// their halves, alone: it must be one of both.
+[[nodiscard]] bool could_have_scale(const std::vector<RulerLine>& lines, double px_per_mm);
+
 }  // namespace ridgetally
