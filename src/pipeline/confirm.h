@@ -17,6 +17,9 @@ struct Opinion {
     /// high, most often, since another stitch was told.
     std::optional<double> other_row_ratio;
     bool rows_refuted = false;  ///< it sees those rows so clearly that the ones read are not to be given
+    /// Relative standard uncertainty of the rows read, where it sees them somewhat higher or lower than any
+    /// right reading was seen: either may be right. 0 where they agree.
+    double rows_apart_std = 0.0;
 };
 
 /// What a lattice claims, in pixels of the search picture.

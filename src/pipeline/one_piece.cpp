@@ -13,12 +13,11 @@ namespace {
 
 /// As in the second look: eight stitches of the best shown width and some more.
 constexpr int tile_side_px = 128;
-/// Stitch pitches of the two ends, one over the other. Of 120 drawn swatches (told the stitch, two in three
-/// uneven by hand) the largest was 1.10; of 12 pairs that touched and were read as one piece, each 1.6 times
-/// as wide or narrow as its neighbour, the smallest 1.50. The bound is the geometric middle.
+/// Stitch pitches of the two ends, one over the other. Of 120 drawn swatches (told the stitch) the largest
+/// was 1.10; of 12 pairs that touched and were read as one piece, each 1.6 times as wide or narrow as its
+/// neighbour, the smallest 1.50. The bound is the geometric middle.
 constexpr double one_gauge = 1.28;
-/// Of an end that has a say. All ends of those swatches and of 11 of the pairs had 0.79 and more, the
-/// faintest end of the pairs 0.77 for its stitches.
+/// Of an end that has a say: all ends of those swatches and pairs had 0.77 and more.
 constexpr double least_stitch_score = 0.6;
 constexpr double least_fabric = 0.5;  // as in the second look
 /// From one scale to the next: of other work in the same photo that is too fine or too coarse to be seen at
@@ -72,9 +71,14 @@ class Looks {
         scale_ = best_shown_pitch_px / std::sqrt(claim.stitch_pitch_px * row_px);
     }
 
-    [[nodiscard]] Glimpse at(const cv::Point2d& place_px, double direction_rad, double scale) const {
-        const TileFrame frame{place_px, direction_rad, scale, tile_side_px};
-        return read_tile(recogniser_, grey_, mask_, frame, Sight::scout).glimpse;
+    /// As the claim has it.
+    [[nodiscard]] Glimpse at_first_sight(const cv::Point2d& place_px) const {
+        return at(place_px, direction_rad_, scale_);
+    }
+
+    /// As another place was looked at.
+    [[nodiscard]] Glimpse again(const cv::Point2d& place_px, const Glimpse& other) const {
+        return at(place_px, other.frame.direction_rad, other.frame.tile_from_picture);
     }
 
     /// The better one of both ways up, since which way the stitches stand is open: at the scale that shows
@@ -92,6 +96,11 @@ class Looks {
     }
 
   private:
+    [[nodiscard]] Glimpse at(const cv::Point2d& place_px, double direction_rad, double scale) const {
+        const TileFrame frame{place_px, direction_rad, scale, tile_side_px};
+        return read_tile(recogniser_, grey_, mask_, frame, Sight::scout).glimpse;
+    }
+
     const Recogniser& recogniser_;
     cv::Mat grey_;
     const cv::Mat& mask_;
@@ -107,13 +116,15 @@ bool ends_differ(const ClaimedReading& claim, const LatticeSearch& search, const
     const auto ends = ends_of(search.patch.mask);
     if (!recogniser || !ends) return false;
     const Looks looks(*recogniser, search.patch, claim);
-    const Glimpse first = looks.clearest(ends->first_px);
+    // Mostly one look at either end, not turned, shows the same.
+    Glimpse first = looks.at_first_sight(ends->first_px);
+    if (!clear(first)) first = looks.clearest(ends->first_px);
     if (!clear(first)) return false;
-    // Mostly the first look sees the same again.
-    const Glimpse same = looks.at(ends->second_px, first.frame.direction_rad, first.frame.tile_from_picture);
-    if (clear(same) && ratio_of(first, same) <= one_gauge) return false;
-    const Glimpse second = looks.clearest(ends->second_px);
-    if (!clear(second)) return false;
+    Glimpse second = looks.again(ends->second_px, first);
+    if (clear(second) && ratio_of(first, second) <= one_gauge) return false;
+    first = looks.clearest(ends->first_px);
+    second = looks.clearest(ends->second_px);
+    if (!clear(first) || !clear(second)) return false;
     std::ostringstream line;
     line << "ends: stitches of " << first.stitch_pitch_px / search.patch.px_per_mm << " and "
          << second.stitch_pitch_px / search.patch.px_per_mm << " mm";
