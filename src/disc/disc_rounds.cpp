@@ -5,6 +5,7 @@
 #include <numbers>
 #include <sstream>
 
+#include "disc/fabric_look.h"
 #include "disc/radial_count.h"
 #include "disc/round_count.h"
 #include "disc/stitch_count.h"
@@ -149,30 +150,6 @@ void forget_other_rounds(const cv::Mat& row_field, const Band& band, ClosedPhase
         if ((near * std::conj(all)).real() < 0.5 * std::abs(near) * std::abs(all))
             phase[static_cast<std::size_t>(x)] = 0.0;
     }
-}
-
-/// Largest mean probability of fabric over a twelfth of the turn where the edge is seen, from half-way
-/// between the strip's outer end and the rim on outwards.
-double fabric_outside(const DiscOutline& outline, const StripFields& fields) {
-    constexpr std::size_t parts = 12;
-    const std::size_t places = outline.places.size();
-    const auto columns = static_cast<std::size_t>(fields.fabric.cols);
-    const int rows = static_cast<int>(0.5 * fields.rim_row);
-    std::vector<double> sum(parts);
-    std::vector<std::size_t> seen(parts);
-    for (std::size_t x = 0; x < columns; ++x) {
-        if (outline.places[x * places / columns] != RimPlace::edge) continue;
-        const std::size_t part = x * parts / columns;
-        ++seen[part];
-        for (int y = 0; y < rows; ++y) sum[part] += fields.fabric.at<float>(y, static_cast<int>(x)) / rows;
-    }
-    double most = 0.0;
-    for (std::size_t part = 0; part < parts; ++part) {
-        // Too little is seen of less than half a part.
-        if (2 * seen[part] * parts > columns)
-            most = std::max(most, sum[part] / static_cast<double>(seen[part]));
-    }
-    return most;
 }
 
 class RoundReader {

@@ -7,6 +7,7 @@
 #include "core/units.h"
 #include "disc/disc_outline.h"
 #include "disc/disc_rounds.h"
+#include "disc/fabric_look.h"
 #include "disc/told_rim.h"
 #include "gauge/gauge.h"
 #include "image/quality.h"
@@ -14,61 +15,11 @@
 #include "pipeline/crown_warnings.h"
 #include "pipeline/priors.h"
 #include "pipeline/reference.h"
+#include "pipeline/rim_height.h"
 #include "pipeline/ruler_height.h"
 
 namespace ridgetally {
 namespace {
-
-/// Stitch width assumed until the stitches are counted.
-constexpr double assumed_stitch_mm = 7.0;
-
-/// Height of a crown's edge above the table, in stitch widths: the last round's loops stand free on top of
-/// the fabric, and the edge is seen where they are widest, at their middle. Strands of 0.22 widths in radius
-/// (four to five radii a width, common practice, no source) lie two deep in most stitches and three deep
-/// where the front loops stay unworked as a ridge; the middle of the second is 0.67, that of the third 1.1
-/// widths up when they are not pressed. Six photoreal renders had 0.62 to 0.78, and 0.94 to 1.08 with such a
-/// ridge; the values below lie in their middle, the uncertainty covers the strands below too.
-constexpr double plain_rim_part = 0.70;
-constexpr double ridged_rim_part = 0.95;
-constexpr double any_rim_part = 0.80;
-constexpr double rim_part_std = 0.13;
-
-/// Standard uncertainty of how far the rim stands off the table, of the stitch's width: crowns cup and
-/// ruffle. Pressed flat most rims lie on the table and few stand three quarters of a row's height off it:
-/// likelihood falling evenly over that, 0.75 x 1.15 stitch widths over the root of 18 (JCGM 100:2008, 4.3.9,
-/// one side of a triangle; common practice, no source for the row). Of the 184 drawn crowns that this was
-/// chosen on, 72 of 100 diameters were within one standard uncertainty and 97 in their 95 % interval; over
-/// half a row they were 67 and 93, and 7 of 10 in the half doubles of the black-box groups.
-constexpr double off_table_std = 0.20;
-
-struct Height {
-    double mm = 0.0;
-    double std_mm = 0.0;
-};
-
-bool one_loop(StitchFamily family) {
-    return family == StitchFamily::sc_blo || family == StitchFamily::hdc_blo ||
-           family == StitchFamily::sc_flo;
-}
-
-Height rim_height(const CrownOptions& options, double stitch_mm) {
-    const double off_table = off_table_std * stitch_mm;
-    if (options.crown_thickness_mm)
-        return {*options.crown_thickness_mm, std::hypot(told_thickness_std_mm, off_table)};
-    if (!options.stitch)
-        return {any_rim_part * stitch_mm, std::hypot(1.3 * rim_part_std * stitch_mm, off_table)};
-    const double part = one_loop(*options.stitch) ? ridged_rim_part : plain_rim_part;
-    return {part * stitch_mm, std::hypot(rim_part_std * stitch_mm, off_table)};
-}
-
-/// Height of the rim above the reference's face.
-Height rim_above(const FaceHeight& face, const CrownOptions& options, const ReferencePlane& plane,
-                 double stitch_mm) {
-    // Two points by hand lie on what they measure.
-    if (plane.reference.kind == "two-points" && !options.crown_thickness_mm) return {};
-    const Height rim = rim_height(options, stitch_mm);
-    return {rim.mm - face.mm, std::hypot(rim.std_mm, face.std_mm)};
-}
 
 /// Whether the rim was found in the photo or marked by hand.
 enum class Edge { found, told };
@@ -92,7 +43,7 @@ std::vector<Contribution> outline_parts(const DiscOutline& outline, Edge edge) {
 class CrownSize {
   public:
     /// `correction`: true lengths over those on the outline's plane.
-    CrownSize(const DiscOutline& outline, Edge edge, const ReferencePlane& plane, const Height& rim,
+    CrownSize(const DiscOutline& outline, Edge edge, const ReferencePlane& plane, const RimHeight& rim,
               double correction)
         : outline_(outline),
           edge_(edge),
@@ -124,7 +75,7 @@ class CrownSize {
     const DiscOutline& outline_;
     Edge edge_;
     const ReferencePlane& plane_;
-    Height rim_;
+    RimHeight rim_;
     double correction_;
     PhotoPoint middle_px_;
 };
@@ -254,11 +205,6 @@ void draw_stitches(const DiscRounds& rounds, const DiscOutline& outline, CrownOv
     }
 }
 
-/// Fabric goes on where the edge of something else was taken for the crown's: 175 drawn crowns had a mean
-/// probability of 0.23 at most beyond any twelfth of their edge, two whose edge was lost for a part 0.84 and
-/// 0.99.
-constexpr double most_fabric_outside = 0.3;
-
 Refusal not_the_rim() {
     return {"disc", "too-little-rim", "stitches go on beyond the edge that was found: it is not the crown's",
             "take the photo so that the whole edge is in the frame, on a plain table, or set points on it "
@@ -278,6 +224,47 @@ std::vector<std::string> corrected_in(const CrownOptions& options) {
     return corrected;
 }
 
+/// Rounds and stitches; none where the recogniser or what it needs to see is missing, with what to say of it.
+struct Counts {
+    std::optional<DiscRounds> rounds;
+    std::optional<Warning> instead;
+};
+
+/// Refuses where the edge is not the crown's, and where no rounds are read and the disc may be anything.
+Outcome<Counts> count_rounds(const Photo& photo, const Knowledge& knowledge, const CrownOptions& options,
+                             const DiscOutline& outline, Trace& trace) {
+    const Recogniser* recogniser = knowledge.recogniser.get();
+    if (recogniser == nullptr)
+        return Counts{{},
+                      Warning{"no-recogniser",
+                              "the stitch recogniser's weights are missing or damaged; rounds and stitches "
+                              "were not counted"}};
+    DiscRoundsOptions rounds_options;
+    rounds_options.height_over_width = told_height_over_width(knowledge.catalog, options.stitch);
+    auto read = read_rounds(*recogniser, photo.pyramid, outline, rounds_options);
+    if (!read) {
+        const FabricLook look = look_for_fabric(*recogniser, photo.pyramid, outline);
+        trace.note("disc: no rounds read; fabric in every twelfth of it at least " +
+                   std::to_string(look.least_inside) + ", beyond its edge at most " +
+                   std::to_string(look.most_outside) + ", rows along the rounds " +
+                   std::to_string(look.rows_along));
+        if (!surely_fabric(look)) return read.refusal();
+        return Counts{{},
+                      Warning{"rounds-unread",
+                              "rounds and stitches cannot be made out in this photo, so only the size was "
+                              "measured: let light fall from the side or come nearer, or count them by eye"}};
+    }
+    for (const auto& note : read->notes) trace.note(note);
+    if (options.rim_px.empty() && read->fabric_outside > most_fabric_outside) return not_the_rim();
+    return Counts{std::move(read).value(), {}};
+}
+
+/// Of the last round, as counted.
+StitchWidth width_of(const DiscRounds& rounds, const DiscOutline& outline) {
+    if (rounds.stitches.empty()) return unread_stitch;
+    return {std::numbers::pi * outline.area_diameter_mm() / rounds.stitches.front().value, 0.0};
+}
+
 }  // namespace
 
 Outcome<CrownResult> measure_crown(const Photo& photo, const Knowledge& knowledge,
@@ -287,25 +274,15 @@ Outcome<CrownResult> measure_crown(const Photo& photo, const Knowledge& knowledg
     if (!plane) return plane.refusal();
     const auto loading = knowledge.recogniser.loading();
     const FaceHeight face = ruler_face_height(photo, plane->reference, options.ruler_thickness_mm);
-    const double assumed_mm = rim_above(face, options, *plane, assumed_stitch_mm).mm;
+    const double assumed_mm = rim_above(face, options, *plane, unread_stitch).mm;
     const auto outline = crown_outline(photo, *plane, assumed_mm, options, trace);
     if (!outline) return outline.refusal();
 
-    std::optional<DiscRounds> rounds;
-    if (const Recogniser* recogniser = knowledge.recogniser.get()) {
-        DiscRoundsOptions rounds_options;
-        rounds_options.height_over_width = told_height_over_width(knowledge.catalog, options.stitch);
-        auto read = read_rounds(*recogniser, photo.pyramid, *outline, rounds_options);
-        if (!read) return read.refusal();
-        for (const auto& note : read->notes) trace.note(note);
-        if (options.rim_px.empty() && read->fabric_outside > most_fabric_outside) return not_the_rim();
-        rounds = std::move(read).value();
-    }
-    const double stitch_mm =
-        rounds && !rounds->stitches.empty()
-            ? std::numbers::pi * outline->area_diameter_mm() / rounds->stitches.front().value
-            : assumed_stitch_mm;
-    const Height rim = rim_above(face, options, *plane, stitch_mm);
+    auto counts = count_rounds(photo, knowledge, options, *outline, trace);
+    if (!counts) return counts.refusal();
+    const auto& rounds = counts->rounds;
+    const StitchWidth stitch = rounds ? width_of(*rounds, *outline) : unread_stitch;
+    const RimHeight rim = rim_above(face, options, *plane, stitch);
     const SurfaceHeight height{plane->rectification.camera_distance_mm, assumed_mm, rim.mm};
     const Edge edge = options.rim_px.empty() ? Edge::found : Edge::told;
     const CrownSize size(*outline, edge, *plane, rim, height.correction());
@@ -324,12 +301,8 @@ Outcome<CrownResult> measure_crown(const Photo& photo, const Knowledge& knowledg
         report_rounds(*rounds, *outline, size, result);
         draw_rounds(*rounds, *outline, result.overlay);
         draw_stitches(*rounds, *outline, result.overlay);
-    } else {
-        result.warnings.push_back(
-            {"no-recogniser",
-             "the stitch recogniser's weights are missing or damaged; rounds and stitches "
-             "were not counted"});
     }
+    if (counts->instead) result.warnings.push_back(*counts->instead);
     const auto more = crown_warnings(*outline, result);
     result.warnings.insert(result.warnings.end(), more.begin(), more.end());
     return result;

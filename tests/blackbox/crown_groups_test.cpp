@@ -34,6 +34,10 @@ void add(Tally& tally, const CrownResult& got, const synthetic::CrownTruth& trut
         got.diameter_mm.low95() <= truth.diameter_mm && truth.diameter_mm <= got.diameter_mm.high95();
     tally.diameter_close += off < 0.015 ? 1 : 0;
     tally.diameter_held += held ? 1 : 0;
+    if (!got.rounds || !got.last_round_stitches) {
+        tally.wrong += off > 0.05 && !held ? 1 : 0;
+        return;
+    }
     const int rounds = static_cast<int>(got.rounds->count.value);
     tally.rounds_right += rounds == truth.rounds ? 1 : 0;
     tally.rounds_held += holds(*got.rounds, truth.rounds) ? 1 : 0;

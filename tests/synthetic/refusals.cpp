@@ -150,9 +150,10 @@ struct NamedLayout {
 constexpr const char* in_rulers_place = "fabric-and-";
 constexpr const char* under_ruler = "ruler-on-";
 constexpr const char* alone = "only-";
+constexpr const char* cut_round = "round-";
 
 NamedLayout layout_of(const std::string& kind) {
-    for (const std::string prefix : {in_rulers_place, under_ruler, alone})
+    for (const std::string prefix : {in_rulers_place, under_ruler, alone, cut_round})
         if (kind.starts_with(prefix)) return {trap_named(kind.substr(prefix.size())), prefix};
     return {trap_named(kind), ""};
 }
@@ -161,12 +162,15 @@ void set_trap(Scene& scene, const NamedLayout& named, Random& random) {
     const Ruler ruler = scene.rulers.front();
     const Fabric fabric = scene.fabrics.front();
     const bool for_ruler = named.layout == in_rulers_place;
-    const Trap trap =
-        for_ruler ? trap_of(*named.trap, ruler.centre_x_mm, ruler.centre_y_mm, ruler.angle_deg, random)
-                  : trap_of(*named.trap, fabric.centre_x_mm, fabric.centre_y_mm, fabric.angle_deg, random);
+    Trap trap = for_ruler
+                    ? trap_of(*named.trap, ruler.centre_x_mm, ruler.centre_y_mm, ruler.angle_deg, random)
+                    : trap_of(*named.trap, fabric.centre_x_mm, fabric.centre_y_mm, fabric.angle_deg, random);
+    const bool round = named.layout == cut_round;
+    if (round) trap.outline = TrapOutline::round;
     if (for_ruler || named.layout == alone) scene.rulers.clear();
     if (!for_ruler) scene.fabrics.clear();
-    const bool spreads = named.trap->extent == Extent::surface && !for_ruler && !named.layout.empty();
+    const bool spreads =
+        named.trap->extent == Extent::surface && !for_ruler && !round && !named.layout.empty();
     if (spreads) return spread_out(scene, trap);
     if (named.layout == alone) come_near(scene, trap);
     scene.traps.push_back(trap);
@@ -188,6 +192,16 @@ const std::vector<std::string>& refusal_kinds() {
         for (const auto& k : bar_kinds())
             for (const char* layout : {"", alone, in_rulers_place})
                 names.push_back(std::string(layout) + k.name);
+        return names;
+    }();
+    return kinds;
+}
+
+const std::vector<std::string>& round_things() {
+    static const std::vector<std::string> kinds = [] {
+        std::vector<std::string> names{"plate", "coin", "button", "yarn-ball", "rope-coil"};
+        for (const auto& k : trap_kinds())
+            if (k.extent == Extent::surface) names.push_back(std::string(cut_round) + k.name);
         return names;
     }();
     return kinds;

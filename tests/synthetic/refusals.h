@@ -13,6 +13,10 @@ namespace ridgetally::synthetic {
 /// place.
 [[nodiscard]] const std::vector<std::string>& refusal_kinds();
 
+/// Kinds of round things that are no crowns, beside a good ruler: those that are round by themselves, and
+/// "round-..." what has no outline of its own ("woven", "bricks", ...) cut to a disc, as a coaster is.
+[[nodiscard]] const std::vector<std::string>& round_things();
+
 /// A photo that has no right answer. The same seed, kind and variety give the same shot.
 [[nodiscard]] Shot random_refusal(std::uint64_t seed, const std::string& kind, const Variety& variety);
 

@@ -194,6 +194,9 @@ enum class TrapMake {
     zebra_crossing
 };
 
+/// Whether a thing has its own outline or is cut round, as a coaster is.
+enum class TrapOutline { whole, round };
+
 struct Trap {
     TrapMake make = TrapMake::weave;
     double centre_x_mm = 0.0;
@@ -203,6 +206,7 @@ struct Trap {
     double angle_deg = 0.0;
     Colour colour{90, 90, 160};
     std::uint64_t seed = 1;
+    TrapOutline outline = TrapOutline::whole;
 };
 
 /// Whether a strand looks like the first fabric's yarn or is bare of any relief: a hook, a finger.

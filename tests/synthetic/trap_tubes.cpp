@@ -109,9 +109,27 @@ std::vector<Tube> rope_coil(const Trap& trap, int yarn_index, Random& random) {
     return {tube};
 }
 
-}  // namespace
+/// The parts of tubes that lie inside the largest circle.
+std::vector<Tube> cut_round(const std::vector<Tube>& whole, const Trap& trap) {
+    const double radius = 0.5 * std::min(trap.width_mm, trap.height_mm);
+    std::vector<Tube> parts;
+    for (const Tube& tube : whole) {
+        Tube part = tube;
+        part.nodes.clear();
+        for (const auto& node : tube.nodes) {
+            if (std::hypot(node.at.x - trap.centre_x_mm, node.at.y - trap.centre_y_mm) <= radius) {
+                part.nodes.push_back(node);
+            } else if (!part.nodes.empty()) {
+                parts.push_back(part);
+                part.nodes.clear();
+            }
+        }
+        if (!part.nodes.empty()) parts.push_back(std::move(part));
+    }
+    return parts;
+}
 
-std::vector<Tube> trap_tubes(const Trap& trap, int yarn_index) {
+std::vector<Tube> whole_tubes(const Trap& trap, int yarn_index) {
     Random random(trap.seed * 5 + 2);
     switch (trap.make) {
         case TrapMake::yarn_ball:
@@ -125,6 +143,13 @@ std::vector<Tube> trap_tubes(const Trap& trap, int yarn_index) {
         default:
             return {};
     }
+}
+
+}  // namespace
+
+std::vector<Tube> trap_tubes(const Trap& trap, int yarn_index) {
+    std::vector<Tube> tubes = whole_tubes(trap, yarn_index);
+    return trap.outline == TrapOutline::round ? cut_round(tubes, trap) : tubes;
 }
 
 }  // namespace ridgetally::synthetic

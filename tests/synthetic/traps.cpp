@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 #include "synthetic/trap_faces.h"
 
@@ -63,6 +64,17 @@ Colour body_colour(Body body, const Trap& trap) {
     return trap.colour;
 }
 
+/// What lies outside the largest circle is cut away.
+void cut_round(Canvas& canvas) {
+    const double x0 = 0.5 * canvas.width_mm(), y0 = 0.5 * canvas.height_mm();
+    const double radius = std::min(x0, y0);
+    for (int row = 0; row < canvas.pixels.rows; ++row)
+        for (int column = 0; column < canvas.pixels.cols; ++column) {
+            const double x = (column + 0.5) / canvas.px_per_mm, y = (row + 0.5) / canvas.px_per_mm;
+            if (std::hypot(x - x0, y - y0) > radius) canvas.pixels(row, column)[3] = 0;
+        }
+}
+
 }  // namespace
 
 void lay_trap(Surfaces& surfaces, const Scene& scene, const Trap& trap, const Projector& projector) {
@@ -76,12 +88,14 @@ void lay_trap(Surfaces& surfaces, const Scene& scene, const Trap& trap, const Pr
     Canvas canvas =
         blank_canvas(trap.width_mm, trap.height_mm, std::clamp(scale, 4.0, 30.0), body, solid ? 255 : 0);
     face->paint(canvas, trap, random);
+    const bool round = trap.outline == TrapOutline::round;
+    if (round) cut_round(canvas);
     Slab slab;
     slab.table_from_canvas =
         centred_frame(trap.centre_x_mm, trap.centre_y_mm, trap.angle_deg, trap.width_mm, trap.height_mm);
     slab.thickness_mm = face->thickness_mm;
     slab.gloss = 0.15;
-    slab.sides = solid && face->thickness_mm > 0.3 ? Sides::box : Sides::none;
+    slab.sides = solid && !round && face->thickness_mm > 0.3 ? Sides::box : Sides::none;
     slab.side = body * 0.6F;
     lay_slab(surfaces, canvas, slab, projector, scene.supersampling);
 }

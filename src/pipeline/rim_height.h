@@ -1,0 +1,30 @@
+#pragma once
+
+#include <optional>
+
+#include "pipeline/measure_crown.h"
+#include "pipeline/reference.h"
+#include "pipeline/ruler_height.h"
+
+namespace ridgetally {
+
+struct StitchWidth {
+    double mm = 0.0;
+    double std_mm = 0.0;
+};
+
+/// Stitch width assumed until the stitches are counted. Yarns from super fine to super bulky are worked at 32
+/// to 7 single crochet to 4 inches (Craft Yarn Council, Standard Yarn Weight System, from a transcription):
+/// 3.2 to 14.5 mm, any as likely (JCGM 100:2008, 4.3.7).
+inline constexpr StitchWidth unread_stitch{7.0, 3.3};
+
+struct RimHeight {
+    double mm = 0.0;
+    double std_mm = 0.0;
+};
+
+/// Height of a crown's rim above the reference's face, as told or from its stitches.
+[[nodiscard]] RimHeight rim_above(const FaceHeight& face, const CrownOptions& options,
+                                  const ReferencePlane& plane, const StitchWidth& stitch);
+
+}  // namespace ridgetally
