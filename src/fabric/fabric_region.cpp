@@ -259,6 +259,25 @@ Outcome<FabricRegion> find_fabric(const FabricOverview& overview, const FindFabr
     return region;
 }
 
+std::optional<FabricRegion> narrowed(const FabricRegion& region, const cv::Mat& keep) {
+    const FindFabricOptions usual;
+    cv::Mat mask = region.mask & keep;
+    const int margin = std::max(3, usual.overview_side_px / 60);
+    cv::morphologyEx(mask, mask, cv::MORPH_CLOSE, round_element(margin / 2));
+    mask = without_tails(mask, margin);
+    const auto pieces = pieces_of(mask, usual.least_frame_part * static_cast<double>(mask.size().area()));
+    if (pieces.empty()) return std::nullopt;
+    FabricRegion result = region_of(pieces.front(), region.overview_from_photo);
+    result.others = region.others;
+    result.cut_by_frame = region.cut_by_frame;
+    // The ruler lay along the old region's rim, so only what reaches that rim can touch it.
+    if (region.ruler_contact != RulerContact::apart)
+        result.ruler_contact = ruler_contact(result.mask, {}, ~region.mask).contact;
+    result.solidity =
+        solidity_of(result.mask, convex_hull_of(result.mask), cv::Mat::zeros(mask.size(), CV_8U));
+    return result;
+}
+
 Outcome<FabricRegion> fabric_inside(const Photo& photo, const std::vector<PhotoPoint>& area_px) {
     // The overview of a polygon given by hand is finer, so that its corners stay where they were put.
     const double scale = overview_scale(photo, 1200);

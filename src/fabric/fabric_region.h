@@ -57,6 +57,10 @@ struct FabricOverview {
                                                 const FindFabricOptions& options);
 [[nodiscard]] Outcome<FabricRegion> find_fabric(const Photo& photo, const FindFabricOptions& options);
 
+/// The largest piece of the region that lies in `keep` (CV_8UC1, of its mask's size), without tails. None
+/// where nothing worth measuring is left.
+[[nodiscard]] std::optional<FabricRegion> narrowed(const FabricRegion& region, const cv::Mat& keep);
+
 /// The region inside a polygon given by hand. Refuses with code "area-outside" where it lies outside the
 /// photo.
 [[nodiscard]] Outcome<FabricRegion> fabric_inside(const Photo& photo, const std::vector<PhotoPoint>& area_px);

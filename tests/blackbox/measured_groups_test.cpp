@@ -88,6 +88,17 @@ INSTANTIATE_TEST_SUITE_P(
               12, 7, 0}),
     [](const auto& group) { return group.param.name; });
 
+// A photo that cuts a swatch on coarse cloth, whose weave is as busy as the stitches: everything beside the
+// ruler was taken for fabric, and the gauge came out 4 % too low, outside its own interval.
+TEST(ClothUnderACutSwatch, IsNotTakenForFabric) {
+    const Trial trial =
+        trial_of(21300, synthetic::random_swatch(21300, of(StitchFamily::hdc, Worked::flat)), Told::stitch);
+    ASSERT_FALSE(trial.refusal) << trial.refusal->message;
+    ASSERT_TRUE(trial.rows);
+    EXPECT_TRUE(trial.stitches->inside) << table_of({trial});
+    EXPECT_TRUE(trial.rows->inside) << table_of({trial});
+}
+
 INSTANTIATE_TEST_SUITE_P(NotToldTheStitch, MeasuredGroup,
                          testing::Values(Group{"anything", usual_variety(), Told::nothing, 22000, 27, 23, 0}),
                          [](const auto& group) { return group.param.name; });

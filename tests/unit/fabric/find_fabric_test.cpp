@@ -120,5 +120,36 @@ TEST(FabricInside, RefusesAnAreaOutsideThePhoto) {
     EXPECT_EQ(region.refusal().code, "area-outside");
 }
 
+// A region that is twice what it should be, down to the part that is known to be fabric: the ruler along the
+// rest of its rim no longer touches it.
+TEST(NarrowedRegion, IsThePartThatIsKept) {
+    FabricRegion whole;
+    whole.mask = cv::Mat::zeros(360, 480, CV_8U);
+    whole.mask(cv::Rect(0, 60, 480, 300)).setTo(255);
+    whole.overview_from_photo = 0.5;
+    whole.cut_by_frame = true;
+    whole.ruler_contact = RulerContact::beside;
+    cv::Mat keep = cv::Mat::zeros(whole.mask.size(), CV_8U);
+    keep(cv::Rect(150, 120, 160, 140)).setTo(255);
+    keep(cv::Rect(310, 200, 100, 6)).setTo(255);  // a tail
+    const auto part = narrowed(whole, keep);
+    ASSERT_TRUE(part);
+    EXPECT_NEAR(cv::countNonZero(part->mask), 160 * 140, 0.02 * 160 * 140);
+    EXPECT_TRUE(part->cut_by_frame);
+    EXPECT_EQ(part->ruler_contact, RulerContact::apart);
+    EXPECT_GT(part->solidity, 0.97);
+    for (const auto& p : part->outline_px) {
+        EXPECT_GT(p.x, 2.0 * 148);
+        EXPECT_LT(p.x, 2.0 * 320);
+    }
+    EXPECT_FALSE(narrowed(whole, cv::Mat::zeros(whole.mask.size(), CV_8U)));
+
+    keep.setTo(0);
+    keep(cv::Rect(150, 60, 160, 140)).setTo(255);
+    const auto along_the_ruler = narrowed(whole, keep);
+    ASSERT_TRUE(along_the_ruler);
+    EXPECT_EQ(along_the_ruler->ruler_contact, RulerContact::beside);
+}
+
 }  // namespace
 }  // namespace ridgetally

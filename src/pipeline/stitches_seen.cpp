@@ -1,0 +1,89 @@
+#include "pipeline/stitches_seen.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <opencv2/imgproc.hpp>
+#include <string>
+
+#include "image/resample.h"
+#include "recogniser/scan.h"
+
+namespace ridgetally {
+namespace {
+
+/// Whole swatches of 120 drawn ones filled their hulls less than that; a region that fills the frame beside
+/// the ruler has a hull of nothing but the frame and the ruler's edge.
+constexpr double no_edge_solidity = 0.995;
+/// A tile that shows more costs more than the search did; what lies further out counts as not seen.
+constexpr int most_side_px = 512;
+constexpr int side_step_px = 16;  // the network's
+/// Less of the region than that is not a swatch one could count on; more is all of it but a blurred rim. Not
+/// swept.
+constexpr double least_share = 0.1;
+constexpr double most_share = 0.9;
+
+/// Of the search picture's size.
+struct FabricLook {
+    cv::Mat probability;  ///< CV_32FC1, of fabric; 0 where it was not looked at
+    cv::Mat looked_at;    ///< CV_8UC1, 255 where it was
+};
+
+FabricLook look_at_fabric(const Recogniser& recogniser, const FabricPatch& patch,
+                          const ClaimedReading& claim) {
+    const double row_px =
+        claim.row_pitch_px > 0.0 ? claim.row_pitch_px : typical_height_over_width * claim.stitch_pitch_px;
+    const double scale = best_shown_pitch_px / std::sqrt(claim.stitch_pitch_px * row_px);
+    const double whole_px = std::hypot(patch.grey.cols, patch.grey.rows) * scale;
+    const int side = std::min(most_side_px, (static_cast<int>(whole_px) / side_step_px + 1) * side_step_px);
+    const cv::Mat grey = unit_grey(patch.grey);
+    const cv::Point2d middle(0.5 * (grey.cols - 1), 0.5 * (grey.rows - 1));
+    FabricLook look{cv::Mat::zeros(grey.size(), CV_32F), cv::Mat::zeros(grey.size(), CV_8U)};
+    for (const double turn : {0.0, std::numbers::pi}) {
+        const TileFrame frame{middle, claim.row_direction_rad + turn, scale, side};
+        const TileReading seen = read_tile(recogniser, grey, patch.mask, frame, Sight::scout);
+        if (seen.fields.fabric.empty()) continue;
+        const cv::Matx23d tile = frame.picture_from_tile();
+        cv::Matx23d picture_from_map = tile * 2.0;
+        picture_from_map(0, 2) = tile(0, 2) + 0.5 * (tile(0, 0) + tile(0, 1));
+        picture_from_map(1, 2) = tile(1, 2) + 0.5 * (tile(1, 0) + tile(1, 1));
+        cv::Mat probability;
+        cv::warpAffine(seen.weight, probability, picture_from_map, grey.size());
+        look.probability = cv::max(look.probability, probability);
+        cv::Mat covered;
+        cv::warpAffine(cv::Mat(seen.weight.size(), CV_8U, cv::Scalar(255)), covered, picture_from_map,
+                       grey.size());
+        look.looked_at |= covered;
+    }
+    return look;
+}
+
+}  // namespace
+
+bool without_edges(const FabricRegion& region) {
+    return region.cut_by_frame && region.solidity > no_edge_solidity;
+}
+
+std::optional<FabricRegion> stitches_seen(const FabricRegion& region, const LatticeSearch& search,
+                                          const ClaimedReading& claim, const Knowledge& knowledge,
+                                          Trace& trace) {
+    const Recogniser* recogniser = knowledge.recogniser.get();
+    if (!recogniser) return std::nullopt;
+    const FabricLook look = look_at_fabric(*recogniser, search.patch, claim);
+    const cv::Mat seen = (look.probability > 0.5F) & search.patch.mask;
+    if (trace.wants_pictures()) trace.picture("stitches-seen", seen);
+    const int looked_at = cv::countNonZero(search.patch.mask & look.looked_at);
+    const double share = static_cast<double>(cv::countNonZero(seen)) / std::max(1, looked_at);
+    trace.note("fabric: stitches are seen in " + std::to_string(share) + " of it");
+    if (share < least_share || share > most_share) return std::nullopt;
+    const auto patch_from_photo = inverse(search.patch.photo_from_rectified);
+    if (!patch_from_photo) return std::nullopt;
+    // Overview pixels to photo pixels: centres at integers in both.
+    const double o = 1.0 / region.overview_from_photo;
+    const Matrix3 photo_from_overview = {o, 0, 0.5 * o - 0.5, 0, o, 0.5 * o - 0.5, 0, 0, 1};
+    const cv::Mat keep =
+        resample(seen, product(patch_from_photo->matrix, photo_from_overview), region.mask.size());
+    return narrowed(region, keep > 127);
+}
+
+}  // namespace ridgetally
