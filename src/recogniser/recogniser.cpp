@@ -34,11 +34,10 @@ Outcome<Recogniser> load_recogniser(const std::filesystem::path& folder) {
     if (!scout) return scout.refusal();
     try {
         Recogniser recogniser(std::move(full).value(), std::move(scout).value());
+        // The other network has the same layers, and costs more to set up than many a photo needs of it.
         const cv::Mat nothing = cv::Mat::zeros(trial_side_px, trial_side_px, CV_32FC1);
-        for (const Sight sight : {Sight::scout, Sight::full}) {
-            if (recogniser.run(nothing, sight).kinds.channels() != recognised_family_count + 2)
-                return no_weights("the phase fields have other outputs");
-        }
+        if (recogniser.run(nothing, Sight::scout).kinds.channels() != recognised_family_count + 2)
+            return no_weights("the phase fields have other outputs");
         return recogniser;
     } catch (const cv::Exception& fault) {
         return no_weights("the phase fields cannot be computed: " + fault.err);

@@ -26,9 +26,10 @@ struct SecondLook {
     double row_score = 0.0;  ///< how clearly they are, 0 to 1
 };
 
-/// Looks at the middle of the fabric at the scale that shows the claimed reading best, both ways up; one tile
-/// where the first confirms it. `picture` and `mask` as for recognise(). A look that was taken before is
-/// enough where it saw those stitches and those rows.
+/// Looks at the middle of the fabric at the scale that shows the claimed reading best: with the scout, and
+/// where that does not see it clearly with the other network, both ways up; one tile where the first confirms
+/// it. `picture` and `mask` as for recognise(). A look that was taken before is enough where it saw those
+/// stitches and those rows.
 [[nodiscard]] SecondLook second_look(const Recogniser& recogniser, const cv::Mat& picture,
                                      const cv::Mat& mask, const ClaimedReading& claim,
                                      const std::optional<Glimpse>& before = std::nullopt);
