@@ -201,6 +201,45 @@ TEST(ReadRuler, RuleOfClassTwo) {
     EXPECT_NEAR(read->object_relative_std * span, 0.5 / std::sqrt(3.0), 1e-9);
 }
 
+/// Short even rows of strokes above and below the rule: toothed ornaments, print, cloth.
+cv::Mat1f with_ornaments(const Photo& photo) {
+    cv::Mat1f picture;
+    photo.grey.convertTo(picture, CV_32F);
+    constexpr int strokes = 12;
+    constexpr int apart_px = 6;
+    constexpr int tile_px = 84;
+    for (int y = tile_px / 2; y < picture.rows; y += tile_px) {
+        if (std::abs(y - picture.rows / 2) < 160) continue;
+        for (int x = tile_px / 2; x < picture.cols; x += tile_px) {
+            const double turn = 0.7 * (x + 3 * y) / tile_px;  // no two neighbours make a row
+            const cv::Point2d along(std::cos(turn), std::sin(turn));
+            const cv::Point2d reach(-12.0 * along.y, 12.0 * along.x);
+            for (int k = 0; k < strokes; ++k) {
+                const cv::Point2d middle = cv::Point2d(x, y) + along * ((k - 0.5 * strokes) * apart_px);
+                cv::line(picture, middle - reach, middle + reach, cv::Scalar(30.0), 2, cv::LINE_AA);
+            }
+        }
+    }
+    return picture;
+}
+
+TEST(ReadRuler, OrnamentsDoNotHideARule) {
+    Rule rule;
+    rule.body = 150.0;  // a faint one, whose marks are less regular than the ornaments
+    rule.ink = 118.0;
+    View view;
+    view.size = {1500, 1100};
+    view.noise = 5.0;
+    View as_it_is;
+    as_it_is.blur_px = 0.0;
+    as_it_is.noise = 0.0;
+    const auto read = read_ruler(drawn::finished(with_ornaments(drawn::photo_of(rule, view)), as_it_is));
+    ASSERT_TRUE(read.ok());
+    const Misfit m = misfit(read->lines.front(), rule, view);
+    EXPECT_EQ(m.wrong, 0);
+    EXPECT_GT(read->lines.front().marks.size(), 100U);
+}
+
 TEST(ReadRuler, SameBytesEveryTime) {
     const Photo photo = drawn::photo_of(Rule{}, View{});
     const auto a = read_ruler(photo);
