@@ -22,6 +22,9 @@ constexpr int side_step_px = 16;  // the network's
 /// swept.
 constexpr double least_share = 0.1;
 constexpr double most_share = 0.9;
+/// Root of stitch x row pitch in the tile: what the network shows best, 20 px, costs twice as much, and the
+/// outline need not be exact. Not swept.
+constexpr double shown_pitch_px = 14.0;
 
 /// Of the search picture's size.
 struct FabricLook {
@@ -29,11 +32,19 @@ struct FabricLook {
     cv::Mat looked_at;    ///< CV_8UC1, 255 where it was
 };
 
+cv::Mat seen_in(const FabricLook& look, const cv::Mat& mask) { return (look.probability > 0.5F) & mask; }
+
+/// Of what was looked at within the mask.
+double share_seen(const FabricLook& look, const cv::Mat& mask) {
+    const int looked_at = cv::countNonZero(mask & look.looked_at);
+    return static_cast<double>(cv::countNonZero(seen_in(look, mask))) / std::max(1, looked_at);
+}
+
 FabricLook look_at_fabric(const Recogniser& recogniser, const FabricPatch& patch,
                           const ClaimedReading& claim) {
     const double row_px =
         claim.row_pitch_px > 0.0 ? claim.row_pitch_px : typical_height_over_width * claim.stitch_pitch_px;
-    const double scale = best_shown_pitch_px / std::sqrt(claim.stitch_pitch_px * row_px);
+    const double scale = shown_pitch_px / std::sqrt(claim.stitch_pitch_px * row_px);
     const double whole_px = std::hypot(patch.grey.cols, patch.grey.rows) * scale;
     const int side = std::min(most_side_px, (static_cast<int>(whole_px) / side_step_px + 1) * side_step_px);
     const cv::Mat grey = unit_grey(patch.grey);
@@ -54,6 +65,8 @@ FabricLook look_at_fabric(const Recogniser& recogniser, const FabricPatch& patch
         cv::warpAffine(cv::Mat(seen.weight.size(), CV_8U, cv::Scalar(255)), covered, picture_from_map,
                        grey.size());
         look.looked_at |= covered;
+        // The other way up can only add to it.
+        if (share_seen(look, patch.mask) > most_share) break;
     }
     return look;
 }
@@ -70,10 +83,9 @@ std::optional<FabricRegion> stitches_seen(const FabricRegion& region, const Latt
     const Recogniser* recogniser = knowledge.recogniser.get();
     if (!recogniser) return std::nullopt;
     const FabricLook look = look_at_fabric(*recogniser, search.patch, claim);
-    const cv::Mat seen = (look.probability > 0.5F) & search.patch.mask;
+    const cv::Mat seen = seen_in(look, search.patch.mask);
     if (trace.wants_pictures()) trace.picture("stitches-seen", seen);
-    const int looked_at = cv::countNonZero(search.patch.mask & look.looked_at);
-    const double share = static_cast<double>(cv::countNonZero(seen)) / std::max(1, looked_at);
+    const double share = share_seen(look, search.patch.mask);
     trace.note("fabric: stitches are seen in " + std::to_string(share) + " of it");
     if (share < least_share || share > most_share) return std::nullopt;
     const auto patch_from_photo = inverse(search.patch.photo_from_rectified);
