@@ -6,6 +6,7 @@
 #include <sstream>
 
 #include "disc/fabric_look.h"
+#include "disc/likely_stitches.h"
 #include "disc/radial_count.h"
 #include "disc/round_count.h"
 #include "disc/stitch_count.h"
@@ -24,15 +25,6 @@ constexpr double count_px = 24.0;
 /// to 0.9 gave 77 of 100).
 constexpr double band_from = 0.2;
 constexpr double band_to = 0.9;
-/// Differences of scores are worth so much as logarithms of odds (most likely value on the same photos, of
-/// 0.15 to 1.3).
-constexpr double sharpness = 0.5;
-/// What the scale says of the number of stitches: of 257 drawn crowns the middle one had 2.5 per cent more
-/// than the pieces of its rim had made expect, two of three were within 5 per cent of that, all within 20. A
-/// logarithm that follows Student's law with four degrees of freedom.
-constexpr double scale_bias = 1.025;
-constexpr double scale_log_std = 0.06;
-
 /// Where the first round stands, in rounds from the centre: half the start
 /// ring and what the last round's edge stands over. Six photoreal renders had 0.22 to 0.66, 55 of our own
 /// -0.2 to 0.6.
@@ -61,30 +53,6 @@ struct Followed {
     double row_mm = 0.0;
     double rounds = 0.0;
 };
-
-/// The scores with what the scale says of them.
-std::vector<CountScore> weighed(std::vector<CountScore> scores, double expected) {
-    for (auto& s : scores) {
-        const double u = std::log(s.stitches / (scale_bias * expected)) / scale_log_std;
-        s.score -= 2.5 * std::log1p(u * u / 4.0) / sharpness;
-    }
-    return scores;
-}
-
-bool far_from_scale(int count, double expected) {
-    constexpr double far = 0.3;  // of 257 drawn crowns the scale was never off by more than 0.23
-    return std::abs(std::log(count / (scale_bias * expected))) >= far;
-}
-
-/// Where what was counted and the scale are far apart (pairs of stitches counted as one, as a rule) neither
-/// can be excluded.
-WholeCount with_scale(WholeCount count, int counted, double expected) {
-    constexpr double good_to = 0.15;  // nineteen of twenty
-    count.least = std::min({count.least, counted, static_cast<int>(expected * (1.0 - good_to))});
-    count.most = std::max({count.most, counted, static_cast<int>(std::ceil(expected * (1.0 + good_to)))});
-    count.chance = std::min(count.chance, 0.5);
-    return count;
-}
 
 /// Directions where the rim is seen.
 std::vector<double> directions_of(const DiscOutline& outline, int count, double first_turn) {
@@ -181,6 +149,7 @@ class RoundReader {
         evidence.stitches = result_.stitches.front();
         evidence.height_over_width = options.height_over_width;
         result_.rounds = likely_rounds(evidence);
+        result_.stitches = with_even_growth(result_.rounds.value, std::move(result_.stitches));
         describe(result_.rounds.value);
     }
 
@@ -204,7 +173,7 @@ class RoundReader {
                             row};
             ClosedPhase phase = phase_along(fields.stitch, band.from, band.to);
             forget_other_rounds(fields.row, band, phase);
-            result_.stitches.push_back(counted(phase, expected));
+            result_.stitches.push_back(likely_stitches(phase, expected, seen));
             if (k == 0) result_.stitch_turns = stitch_places(phase, result_.stitches.front().value);
         }
         return !result_.stitches.empty();
@@ -238,27 +207,6 @@ class RoundReader {
             ways.push_back(std::move(way));
         }
         return ways;
-    }
-
-    /// The count near what the scale says; where it lies at the end of what was tried, the scale was off and
-    /// more is tried.
-    [[nodiscard]] WholeCount counted(const ClosedPhase& phase, double expected) const {
-        // Whatever is wrong with a rim that is partly guessed is wrong of its count too: of 257 drawn crowns
-        // five had a count outside its interval, four of them with over a fifth of the rim out of the photo.
-        const double seen = 1.0 - outline_.part_of(RimPlace::hidden);
-        const auto among = [&](int least, int most) {
-            return most_likely(weighed(score_counts(phase, least, most), expected), sharpness * seen * seen);
-        };
-        WholeCount count;
-        for (const double reach : {0.2, 0.5}) {
-            const int least = std::max(4, static_cast<int>(expected * (1.0 - reach)));
-            const int most = static_cast<int>(std::ceil(expected * (1.0 + reach)));
-            count = among(least, most);
-            if (count.least > least && count.most < most) break;
-        }
-        if (!far_from_scale(count.value, expected)) return count;
-        const WholeCount pairs = among(2 * count.value - 2, 2 * count.value + 2);
-        return with_scale(far_from_scale(pairs.value, expected) ? count : pairs, count.value, expected);
     }
 
     [[nodiscard]] int rounds_followed() const {
