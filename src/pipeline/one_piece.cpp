@@ -66,9 +66,7 @@ class Looks {
           grey_(unit_grey(patch.grey)),
           mask_(patch.mask),
           direction_rad_(claim.row_direction_rad) {
-        const double row_px =
-            claim.row_pitch_px > 0.0 ? claim.row_pitch_px : typical_height_over_width * claim.stitch_pitch_px;
-        scale_ = best_shown_pitch_px / std::sqrt(claim.stitch_pitch_px * row_px);
+        scale_ = best_shown_pitch_px / claim.pitch_px();
     }
 
     /// As the claim has it.

@@ -42,9 +42,7 @@ double share_seen(const FabricLook& look, const cv::Mat& mask) {
 
 FabricLook look_at_fabric(const Recogniser& recogniser, const FabricPatch& patch,
                           const ClaimedReading& claim) {
-    const double row_px =
-        claim.row_pitch_px > 0.0 ? claim.row_pitch_px : typical_height_over_width * claim.stitch_pitch_px;
-    const double scale = shown_pitch_px / std::sqrt(claim.stitch_pitch_px * row_px);
+    const double scale = shown_pitch_px / claim.pitch_px();
     const double whole_px = std::hypot(patch.grey.cols, patch.grey.rows) * scale;
     const int side = std::min(most_side_px, (static_cast<int>(whole_px) / side_step_px + 1) * side_step_px);
     const cv::Mat grey = unit_grey(patch.grey);
@@ -54,10 +52,7 @@ FabricLook look_at_fabric(const Recogniser& recogniser, const FabricPatch& patch
         const TileFrame frame{middle, claim.row_direction_rad + turn, scale, side};
         const TileReading seen = read_tile(recogniser, grey, patch.mask, frame, Sight::scout);
         if (seen.fields.fabric.empty()) continue;
-        const cv::Matx23d tile = frame.picture_from_tile();
-        cv::Matx23d picture_from_map = tile * 2.0;
-        picture_from_map(0, 2) = tile(0, 2) + 0.5 * (tile(0, 0) + tile(0, 1));
-        picture_from_map(1, 2) = tile(1, 2) + 0.5 * (tile(1, 0) + tile(1, 1));
+        const cv::Matx23d picture_from_map = frame.picture_from_fields();
         cv::Mat probability;
         cv::warpAffine(seen.weight, probability, picture_from_map, grey.size());
         look.probability = cv::max(look.probability, probability);

@@ -147,11 +147,8 @@ TileReading last_look(const Recogniser& recogniser, const cv::Mat& grey, const c
 }
 
 PhaseMaps maps_of(const TileReading& reading) {
-    const cv::Matx23d tile = reading.glimpse.frame.picture_from_tile();
-    cv::Matx23d map = tile * 2.0;
-    map(0, 2) = tile(0, 2) + 0.5 * (tile(0, 0) + tile(0, 1));
-    map(1, 2) = tile(1, 2) + 0.5 * (tile(1, 0) + tile(1, 1));
-    return {reading.fields.stitch, reading.fields.row, reading.weight, map};
+    return {reading.fields.stitch, reading.fields.row, reading.weight,
+            reading.glimpse.frame.picture_from_fields()};
 }
 
 /// Pitches and direction from the sharpened frequencies of the maps.

@@ -61,14 +61,17 @@ std::optional<SecondLook> scouted(const Recogniser& recogniser, const cv::Mat& g
 
 }  // namespace
 
+double ClaimedReading::pitch_px() const {
+    const double row_px = row_pitch_px > 0.0 ? row_pitch_px : typical_height_over_width * stitch_pitch_px;
+    return std::sqrt(stitch_pitch_px * row_px);
+}
+
 SecondLook second_look(const Recogniser& recogniser, const cv::Mat& picture, const cv::Mat& mask,
                        const ClaimedReading& claim, const std::optional<Glimpse>& before) {
     if (before && saw_it_all(*before, claim)) return confirmed(*before, claim);
     const cv::Mat grey = unit_grey(picture);
-    const double row_px =
-        claim.row_pitch_px > 0.0 ? claim.row_pitch_px : typical_height_over_width * claim.stitch_pitch_px;
     TileFrame frame{deepest_point(mask, grey.size()), claim.row_direction_rad,
-                    best_shown_pitch_px / std::sqrt(claim.stitch_pitch_px * row_px), side_px};
+                    best_shown_pitch_px / claim.pitch_px(), side_px};
     if (const auto look = scouted(recogniser, grey, mask, frame, claim)) return *look;
     bool fabric = false;
     for (int turn = 0; turn < 2; ++turn, frame.direction_rad += std::numbers::pi) {

@@ -11,6 +11,9 @@ struct ClaimedReading {
     double stitch_pitch_px = 0.0;
     double row_pitch_px = 0.0;       ///< 0: not known
     double row_direction_rad = 0.0;  ///< of the line of a row; which way up the stitches stand is open
+
+    /// Root of stitch x row pitch, of stitches of the usual height where the rows are not known.
+    [[nodiscard]] double pitch_px() const;
 };
 
 /// What the network sees where another method claims stitches.

@@ -55,6 +55,15 @@ cv::Matx23d TileFrame::picture_from_tile() const {
     return {c, -s, centre_px.x - c * middle + s * middle, s, c, centre_px.y - s * middle - c * middle};
 }
 
+cv::Matx23d TileFrame::picture_from_fields() const {
+    // Pixel 0 of the fields lies on pixel 0.5 of the tile, and each is two of its pixels wide.
+    const cv::Matx23d tile = picture_from_tile();
+    cv::Matx23d fields = tile * 2.0;
+    fields(0, 2) = tile(0, 2) + 0.5 * (tile(0, 0) + tile(0, 1));
+    fields(1, 2) = tile(1, 2) + 0.5 * (tile(1, 0) + tile(1, 1));
+    return fields;
+}
+
 cv::Point2d deepest_point(const cv::Mat& mask, const cv::Size& size) {
     if (mask.empty()) return {0.5 * (size.width - 1), 0.5 * (size.height - 1)};
     cv::Mat framed;

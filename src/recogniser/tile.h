@@ -13,6 +13,8 @@ struct TileFrame {
 
     /// Takes tile pixels to picture pixels.
     [[nodiscard]] cv::Matx23d picture_from_tile() const;
+    /// Takes pixels of what the network says of the tile, at half its side, to picture pixels.
+    [[nodiscard]] cv::Matx23d picture_from_fields() const;
 };
 
 struct Tile {
