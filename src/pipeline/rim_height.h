@@ -1,13 +1,12 @@
 #pragma once
 
-#include <optional>
-
 #include "pipeline/measure_crown.h"
 #include "pipeline/reference.h"
 #include "pipeline/ruler_height.h"
 
 namespace ridgetally {
 
+/// How wide a stitch is and its standard uncertainty, mm.
 struct StitchWidth {
     double mm = 0.0;
     double std_mm = 0.0;
@@ -18,6 +17,7 @@ struct StitchWidth {
 /// 3.2 to 14.5 mm, any as likely (JCGM 100:2008, 4.3.7).
 inline constexpr StitchWidth unread_stitch{7.0, 3.3};
 
+/// A height and its standard uncertainty, mm.
 struct RimHeight {
     double mm = 0.0;
     double std_mm = 0.0;

@@ -55,13 +55,6 @@ constexpr std::array divisions{
     Division{"every 13th", LengthUnit::mm, 0.0, {13, 1}, -3.0},
 };
 
-/// Of a rule that is divided as another one in mm is, but into tenths of an inch: a step of that other one.
-std::optional<double> metric_twin_mm(const Division& division) {
-    if (division.mm_per_index == inch / 10) return 1.0;
-    if (division.mm_per_index == inch / 20) return 0.5;
-    return std::nullopt;
-}
-
 constexpr double length_range = 6.0;   // of the excess: the longest marks are up to seven times the shortest
 constexpr double mean_range = 1.5;     // of a class's excess over the next shorter one's, before it is seen
 constexpr double outlier_share = 0.1;  // marks that a numeral, hair or ornament lengthens
@@ -125,7 +118,7 @@ double shown_log_prior(double span_mm) {
 /// decision needs (of 365 drawn photos with metric rules none is left open by the prior of -11, two by -9);
 /// marks as long as one step, 61 of them on the edge of a photographed rule, are left open.
 double decimal_log_prior(const Division& division, int steps) {
-    const auto metric = metric_twin_mm(division);
+    const auto metric = metric_twin_mm(division.mm_per_index);
     if (!metric) return 0.0;
     return shown_log_prior(steps * division.mm_per_index) - shown_log_prior(steps * *metric);
 }
@@ -270,7 +263,7 @@ struct PhaseScore {
 PhaseScore score_phase(const Division& division, int phase, const std::vector<MarkLength>& excess,
                        double scatter, double pitch_px) {
     // Twins are scored alike: the same marks must not explain one better.
-    const double mm = metric_twin_mm(division).value_or(division.mm_per_index);
+    const double mm = metric_twin_mm(division.mm_per_index).value_or(division.mm_per_index);
     const double share = mm > 0.0 ? run_in_share(pitch_px / mm) : 0.0;
     std::array<std::vector<double>, 6> classes;
     for (const MarkLength& e : excess)
@@ -311,6 +304,12 @@ double score_flat(const std::vector<MarkLength>& excess, double scatter) {
 }
 
 }  // namespace
+
+std::optional<double> metric_twin_mm(double mm_per_index) {
+    if (mm_per_index == inch / 10) return 1.0;
+    if (mm_per_index == inch / 20) return 0.5;
+    return std::nullopt;
+}
 
 bool GraduationEvidence::divided() const {
     if (readings.empty() || readings.front().mm_per_index <= 0.0) return false;

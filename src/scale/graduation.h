@@ -1,6 +1,7 @@
 #pragma once
 
 #include <limits>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -37,6 +38,10 @@ struct GraduationEvidence {
     /// Whether the best reading is that of a rule: it beats "all alike" by far and explains most lengths.
     [[nodiscard]] bool divided() const;
 };
+
+/// Of a step of tenths or twentieths of an inch, whose rules are divided as those of another step in mm are:
+/// that other step. None of all others.
+[[nodiscard]] std::optional<double> metric_twin_mm(double mm_per_index);
 
 /// Weighs how the lengths repeat against the patterns of real rules: metric (10 with 5, half millimetres
 /// 20/10/2) and inch (32/16/8/4/2 halves). A mixture of a normal and a flat law per mark, so that a numeral

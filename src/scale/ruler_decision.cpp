@@ -4,8 +4,6 @@
 #include <cmath>
 #include <functional>
 
-#include "core/units.h"
-
 namespace ridgetally {
 namespace {
 
@@ -99,9 +97,8 @@ class JointChoice {
 
 /// Millimetres and tenths of an inch, or their halves: divided alike.
 bool twins(const GraduationReading& a, const GraduationReading& b) {
-    if (a.mm_per_index <= 0.0 || b.mm_per_index <= 0.0) return false;
-    const double ratio = std::max(a.mm_per_index, b.mm_per_index) / std::min(a.mm_per_index, b.mm_per_index);
-    return std::abs(ratio - mm_per_inch / 10.0) < 1e-9;
+    return metric_twin_mm(a.mm_per_index) == b.mm_per_index ||
+           metric_twin_mm(b.mm_per_index) == a.mm_per_index;
 }
 
 /// Drops lines whose scale differs from the first one's by more than two edges of a ruler can.

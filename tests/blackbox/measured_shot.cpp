@@ -94,6 +94,11 @@ Taken taken(const synthetic::Shot& shot) {
     return {through_a_file(picture.bgr, shot), picture.truth};
 }
 
+std::string as_test_name(std::string kind) {
+    std::replace(kind.begin(), kind.end(), '-', '_');
+    return kind;
+}
+
 Outcome<SwatchResult> measured(const Photo& photo, const synthetic::Shot& shot, Told told) {
     SwatchOptions options;
     if (told == Told::stitch && !shot.scene.fabrics.empty()) {

@@ -62,6 +62,9 @@ struct Taken {
 [[nodiscard]] Photo through_a_file(const cv::Mat& bgr, const synthetic::Shot& shot);
 [[nodiscard]] Taken taken(const synthetic::Shot& shot);
 
+/// A kind's name as googletest takes it, which allows no hyphens.
+[[nodiscard]] std::string as_test_name(std::string kind);
+
 /// Measures a photo, told what `told` says of the shot.
 [[nodiscard]] Outcome<SwatchResult> measured(const Photo& photo, const synthetic::Shot& shot, Told told);
 

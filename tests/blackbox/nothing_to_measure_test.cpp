@@ -85,11 +85,7 @@ TEST_P(NothingToMeasure, NoNumberComesOut) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Photos, NothingToMeasure, testing::ValuesIn(synthetic::refusal_kinds()),
-                         [](const auto& kind) {
-                             std::string name = kind.param;
-                             std::replace(name.begin(), name.end(), '-', '_');
-                             return name;
-                         });
+                         [](const auto& kind) { return as_test_name(kind.param); });
 
 }  // namespace
 }  // namespace ridgetally::blackbox

@@ -61,11 +61,7 @@ INSTANTIATE_TEST_SUITE_P(
                     RefusedGroup{"fabric-and-grid", no_unit}, RefusedGroup{"fabric-and-comb", no_unit},
                     RefusedGroup{"fabric-and-barcode", no_ruler}, RefusedGroup{"fabric-and-zip", no_unit},
                     RefusedGroup{"fabric-and-keyboard", no_ruler}),
-    [](const auto& group) {
-        std::string name = group.param.kind;
-        std::replace(name.begin(), name.end(), '-', '_');
-        return name;
-    });
+    [](const auto& group) { return as_test_name(group.param.kind); });
 
 }  // namespace
 }  // namespace ridgetally::blackbox

@@ -101,11 +101,7 @@ TEST_P(RoundThings, AreNoCrowns) {
 }
 
 INSTANTIATE_TEST_SUITE_P(Photos, RoundThings, testing::ValuesIn(synthetic::round_things()),
-                         [](const auto& kind) {
-                             std::string name = kind.param;
-                             std::replace(name.begin(), name.end(), '-', '_');
-                             return name;
-                         });
+                         [](const auto& kind) { return as_test_name(kind.param); });
 
 }  // namespace
 }  // namespace ridgetally::blackbox
