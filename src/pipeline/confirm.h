@@ -13,10 +13,9 @@ namespace ridgetally {
 
 /// What the recogniser says of a reading that it may have had no part in.
 struct Opinion {
-    /// Height of a row as the recogniser sees it over the one read, where the two differ: half or twice as
-    /// high, most often, since another stitch was told.
+    /// Height of a row as the recogniser sees it over the one read, where the two differ so much that the
+    /// rows read are not to be given: half or twice as high, most often, since another stitch was told.
     std::optional<double> other_row_ratio;
-    bool rows_refuted = false;  ///< it sees those rows so clearly that the ones read are not to be given
     /// Relative standard uncertainty of the rows read, where it sees them somewhat higher or lower than any
     /// right reading was seen: either may be right. 0 where they agree.
     double rows_apart_std = 0.0;

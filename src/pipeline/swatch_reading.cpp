@@ -176,7 +176,7 @@ Outcome<SwatchReading> read_swatch(const Photo& photo, const Knowledge& knowledg
     reading.proposals = std::move(settled->proposals);
     reading.lattice = std::move(settled->lattice);
     reading.other_row_ratio = settled->opinion.other_row_ratio;
-    if (settled->opinion.rows_refuted) withhold_rows(reading.lattice);
+    if (reading.other_row_ratio) withhold_rows(reading.lattice);
     auto& rows = reading.lattice.row_pitch_px;
     if (rows && settled->opinion.rows_apart_std > 0.0)
         rows = with(*rows, {{"rows as the recogniser sees them", settled->opinion.rows_apart_std}});

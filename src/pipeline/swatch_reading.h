@@ -27,7 +27,7 @@ struct SwatchReading {
     PatchSource source;       ///< the fabric, and that plane
     std::vector<FamilyPrior> priors;
     std::vector<Proposal> proposals;        ///< of the recogniser; none where it was not asked
-    Lattice lattice;                        ///< without rows where the recogniser clearly sees others
+    Lattice lattice;                        ///< without rows where the recogniser sees others
     std::optional<double> other_row_ratio;  ///< how high those that it sees are over the ones read
 };
 

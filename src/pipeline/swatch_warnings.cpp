@@ -31,9 +31,8 @@ std::vector<Warning> weights_warnings(const Knowledge& knowledge, const SwatchOp
 
 Warning rows_doubted(const SwatchReading& reading, const SwatchOptions& options) {
     std::ostringstream text;
-    text << (reading.lattice.row_pitch_px ? "rows are doubtful" : "rows are not given")
-         << ": seen closely they look " << std::fixed << std::setprecision(1) << *reading.other_row_ratio
-         << " times as high as "
+    text << "rows are not given: seen closely they look " << std::fixed << std::setprecision(1)
+         << *reading.other_row_ratio << " times as high as "
          << (options.stitch ? "with the stitch that was told; check --stitch and --worked"
                             : "the rest of the fabric says; tell the stitch with --stitch");
     return {"rows-doubted", text.str()};
