@@ -18,6 +18,10 @@ using Contour = std::vector<cv::Point>;
 /// Swatches of 120 of our own renders filled 0.92 of their hulls and more, seeds of rims only 0.3. Not swept.
 constexpr double least_seed_solidity = 0.8;
 
+/// Of what is known to be table, the part that colour may take for fabric and still be trusted where nothing
+/// is known. Not swept: colours that differ take hardly any, the same colours all of it.
+constexpr double most_table_taken = 0.2;
+
 Refusal no_fabric() {
     return {"fabric", "no-fabric", "no crocheted or knitted fabric found in the photo",
             "lay the swatch flat on a plain table so that it fills a good part of the frame, or give --area"};
@@ -144,6 +148,30 @@ SegmentTask task_from(const cv::Mat& bgr, const Seed& from, const cv::Mat& keep_
     return task;
 }
 
+/// What is known of the border from where stitches are seen. Their rim is half a stitch wide or so, and a
+/// border between cloth and fabric may lie in it.
+SegmentTask task_from(const cv::Mat& bgr, const FabricRegion& region, const SeenFabric& seen, int margin) {
+    SegmentTask task;
+    task.bgr = bgr;
+    task.keep_out = ~region.mask;
+    task.possible = region.mask;
+    const cv::Mat fabric = seen.fabric & region.mask;
+    cv::erode(fabric, task.likely, round_element(margin));
+    cv::erode(fabric, task.sure, round_element(2 * margin));
+    cv::dilate(fabric, task.table, round_element(margin));
+    task.table = seen.looked_at & region.mask & ~task.table;
+    return task;
+}
+
+/// What has the colours of fabric; none where table and fabric have the same.
+std::optional<cv::Mat> coloured_as_seen(const SegmentTask& task) {
+    const int table = cv::countNonZero(task.table);
+    if (table == 0 || cv::countNonZero(task.likely) == 0) return std::nullopt;
+    const cv::Mat fabric = segment_fabric(task);
+    if (cv::countNonZero(fabric & task.table) > most_table_taken * table) return std::nullopt;
+    return fabric;
+}
+
 /// Lets colour draw the border that texture left blurred.
 cv::Mat refined(const cv::Mat& bgr, const Seed& seed, const cv::Mat& keep_out, int margin) {
     const SegmentTask task = task_from(bgr, seed, keep_out, margin);
@@ -259,17 +287,22 @@ Outcome<FabricRegion> find_fabric(const FabricOverview& overview, const FindFabr
     return region;
 }
 
-std::optional<FabricRegion> narrowed(const FabricRegion& region, const cv::Mat& keep) {
+std::optional<FabricRegion> redrawn(const FabricRegion& region, const ColourView& colours,
+                                    const SeenFabric& seen) {
     const FindFabricOptions usual;
-    cv::Mat mask = region.mask & keep;
     const int margin = std::max(3, usual.overview_side_px / 60);
+    const SegmentTask task = task_from(colours.bgr, region, seen, margin);
+    cv::Mat mask = coloured_as_seen(task).value_or(region.mask & seen.fabric);
     cv::morphologyEx(mask, mask, cv::MORPH_CLOSE, round_element(margin / 2));
     mask = without_tails(mask, margin);
     const auto pieces = pieces_of(mask, usual.least_frame_part * static_cast<double>(mask.size().area()));
     if (pieces.empty()) return std::nullopt;
     FabricRegion result = region_of(pieces.front(), region.overview_from_photo);
     result.others = region.others;
-    result.cut_by_frame = region.cut_by_frame;
+    // What was seen can end a little before the frame that cuts it.
+    cv::Mat wide;
+    cv::dilate(result.mask, wide, round_element(margin));
+    result.cut_by_frame = region.cut_by_frame && touches_frame(wide);
     // The ruler lay along the old region's rim, so only what reaches that rim can touch it.
     if (region.ruler_contact != RulerContact::apart)
         result.ruler_contact = ruler_contact(result.mask, {}, ~region.mask).contact;

@@ -57,9 +57,17 @@ struct FabricOverview {
                                                 const FindFabricOptions& options);
 [[nodiscard]] Outcome<FabricRegion> find_fabric(const Photo& photo, const FindFabricOptions& options);
 
-/// The largest piece of the region that lies in `keep` (CV_8UC1, of its mask's size), without tails. None
-/// where nothing worth measuring is left.
-[[nodiscard]] std::optional<FabricRegion> narrowed(const FabricRegion& region, const cv::Mat& keep);
+/// Where stitches were seen. Both are CV_8UC1 of a region's mask's size, 255 where it is so.
+struct SeenFabric {
+    cv::Mat fabric;
+    cv::Mat looked_at;  ///< elsewhere nothing is known
+};
+
+/// The largest piece of the region, without tails, that has the colours of what was seen as fabric rather
+/// than of what was looked at and is none; where colours cannot be learned, what was seen itself. `colours`
+/// is the view that the region was found in. None where nothing worth measuring is left.
+[[nodiscard]] std::optional<FabricRegion> redrawn(const FabricRegion& region, const ColourView& colours,
+                                                  const SeenFabric& seen);
 
 /// The region inside a polygon given by hand. Refuses with code "area-outside" where it lies outside the
 /// photo.

@@ -72,9 +72,9 @@ bool without_edges(const FabricRegion& region) {
     return region.cut_by_frame && region.solidity > no_edge_solidity;
 }
 
-std::optional<FabricRegion> stitches_seen(const FabricRegion& region, const LatticeSearch& search,
-                                          const ClaimedReading& claim, const Knowledge& knowledge,
-                                          Trace& trace) {
+std::optional<FabricRegion> stitches_seen(const FabricRegion& region, const ColourView& colours,
+                                          const LatticeSearch& search, const ClaimedReading& claim,
+                                          const Knowledge& knowledge, Trace& trace) {
     const Recogniser* recogniser = knowledge.recogniser.get();
     if (!recogniser) return std::nullopt;
     const FabricLook look = look_at_fabric(*recogniser, search.patch, claim);
@@ -88,9 +88,11 @@ std::optional<FabricRegion> stitches_seen(const FabricRegion& region, const Latt
     // Overview pixels to photo pixels: centres at integers in both.
     const double o = 1.0 / region.overview_from_photo;
     const Matrix3 photo_from_overview = {o, 0, 0.5 * o - 0.5, 0, o, 0.5 * o - 0.5, 0, 0, 1};
-    const cv::Mat keep =
-        resample(seen, product(patch_from_photo->matrix, photo_from_overview), region.mask.size());
-    return narrowed(region, keep > 127);
+    const Matrix3 patch_from_overview = product(patch_from_photo->matrix, photo_from_overview);
+    const auto in_overview = [&](const cv::Mat& mask) {
+        return cv::Mat(resample(mask, patch_from_overview, region.mask.size()) > 127);
+    };
+    return redrawn(region, colours, {in_overview(seen), in_overview(look.looked_at)});
 }
 
 }  // namespace ridgetally

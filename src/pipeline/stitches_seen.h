@@ -16,9 +16,9 @@ namespace ridgetally {
 [[nodiscard]] bool without_edges(const FabricRegion& region);
 
 /// The part of the region that shows stitches in the recogniser's eyes, as the scout sees it at the scale
-/// that shows `claim`, and the outline that goes with it. None where the recogniser is missing, where it
-/// takes nearly all of the region or hardly anything for fabric.
-[[nodiscard]] std::optional<FabricRegion> stitches_seen(const FabricRegion& region,
+/// that shows `claim`, its border drawn by the photo's `colours`. None where the recogniser is missing, where
+/// it takes nearly all of the region or hardly anything for fabric.
+[[nodiscard]] std::optional<FabricRegion> stitches_seen(const FabricRegion& region, const ColourView& colours,
                                                         const LatticeSearch& search,
                                                         const ClaimedReading& claim,
                                                         const Knowledge& knowledge, Trace& trace);

@@ -126,11 +126,12 @@ ClaimedReading best_claim(const LatticeSearch& search) {
 
 /// Searches the fabric, and only what of it shows stitches where cloth around it may have been taken for it:
 /// `source` then holds that part.
-Outcome<LatticeSearch> search_fabric(PatchSource& source, const Knowledge& knowledge,
+Outcome<LatticeSearch> search_fabric(const Photo& photo, PatchSource& source, const Knowledge& knowledge,
                                      const SwatchOptions& options, Trace& trace) {
     auto search = search_lattice(source, lattice_options(options, knowledge, source));
     if (!search || !options.area_px.empty() || !without_edges(source.region)) return search;
-    auto part = stitches_seen(source.region, *search, best_claim(*search), knowledge, trace);
+    auto part =
+        stitches_seen(source.region, colour_view(photo, {}), *search, best_claim(*search), knowledge, trace);
     if (!part) return search;
     source.region = std::move(part).value();
     if (trace.wants_pictures()) trace.picture("fabric-mask", source.region.mask);
@@ -159,7 +160,7 @@ Outcome<SwatchReading> read_swatch(const Photo& photo, const Knowledge& knowledg
     reading.assumed_mm = surface_of(reading, options, first_stitch_mm).mm;
     reading.source.photo_from_plane = photo_from_plane_at(reading.plane.rectification, reading.assumed_mm);
 
-    const auto search = search_fabric(reading.source, knowledge, options, trace);
+    const auto search = search_fabric(photo, reading.source, knowledge, options, trace);
     if (!search) return search.refusal();
     trace_search(*search, trace);
     auto proposed = propose(knowledge, *search, Ask::where_unsure, trace);

@@ -64,11 +64,6 @@ void draw_diameters(Canvas& canvas, const std::vector<DirectedDiameter>& diamete
         draw_stroke(canvas.picture, {canvas.at(diameters[i].from_px), canvas.at(diameters[i].to_px)}, style);
 }
 
-std::string range_note(const CountedWhole& count) {
-    if (count.least == count.most) return {};
-    return " (" + std::to_string(count.least) + " to " + std::to_string(count.most) + ")";
-}
-
 cv::Mat crown_caption(const CrownResult& result, const Catalog& catalog, int width_px, Terms terms) {
     Panel panel;
     panel.legend_cap_height_px = note_height * width_px;
@@ -78,9 +73,11 @@ cv::Mat crown_caption(const CrownResult& result, const Catalog& catalog, int wid
     };
     line("Across", size_figure(result.diameter_mm, SizeUnit::cm) + ", " +
                        size_figure(result.diameter_mm, SizeUnit::inch));
-    if (result.rounds) line("Rounds", fixed(result.rounds->count.value, 0) + range_note(*result.rounds));
+    if (result.rounds)
+        line("Rounds",
+             fixed(result.rounds->count.value, 0) + range_note(result.rounds->least, result.rounds->most));
     if (const auto& last = result.last_round_stitches)
-        line("Last round", fixed(last->count.value, 0) + " stitches" + range_note(*last));
+        line("Last round", fixed(last->count.value, 0) + " stitches" + range_note(last->least, last->most));
     const auto add = [&](const std::string& text, const cv::Scalar& colour) {
         for (const auto& part : fitted_lines(text, note_height * width_px, 0.93 * width_px))
             panel.lines.push_back({{{part, 0.0, colour}}, note_height * width_px});

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cmath>
 
 #include "core/units.h"
 #include "report/figures.h"
@@ -45,6 +46,13 @@ std::string recognised_phrase(const StitchReading& stitch) {
     return "a guess, " + percent(stitch.any_loop_confidence) + " sure; tell it with --stitch";
 }
 
+/// "17 stitches (16 to 18)".
+std::string whole_count(const Measured& count, std::string_view what) {
+    return fixed(count.value, 0) + " " + std::string(what) +
+           range_note(static_cast<int>(std::ceil(count.low95())),
+                      static_cast<int>(std::floor(count.high95())));
+}
+
 }  // namespace
 
 std::string capitalised(std::string_view word) {
@@ -85,6 +93,11 @@ std::string counted_line(const Overlay& overlay, std::optional<Worked> worked) {
     return counts.empty() ? counts : paragraph("Counted in the picture: ", counts + ".");
 }
 
+std::string range_note(int least, int most) {
+    if (least >= most) return {};
+    return " (" + std::to_string(least) + " to " + std::to_string(most) + ")";
+}
+
 std::string size_figure(const Measured& mm, SizeUnit units) {
     const bool metric = units == SizeUnit::cm;
     return with_plus_minus(scaled(mm, metric ? 0.1 : 1.0 / mm_per_inch), metric ? 1 : 2) +
@@ -93,11 +106,9 @@ std::string size_figure(const Measured& mm, SizeUnit units) {
 
 std::string whole_swatch_line(const SwatchResult& result, SizeUnit units) {
     std::string counts;
-    if (result.stitches) counts += fixed(result.stitches->value, 0) + " stitches";
-    if (result.rows) {
-        counts += (counts.empty() ? "" : " by ") + fixed(result.rows->value, 0) + " " +
-                  std::string(row_word(result.stitch.worked));
-    }
+    if (result.stitches) counts += whole_count(*result.stitches, "stitches");
+    if (result.rows)
+        counts += (counts.empty() ? "" : " by ") + whole_count(*result.rows, row_word(result.stitch.worked));
     std::string size;
     if (result.width_mm) size += size_figure(*result.width_mm, units) + " wide";
     if (result.height_mm)

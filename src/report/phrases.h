@@ -26,7 +26,11 @@ inline constexpr std::string_view no_abbreviation = "sts";
 /// What was counted between the outermost ridges found; empty where nothing was.
 [[nodiscard]] std::string counted_line(const Overlay& overlay, std::optional<Worked> worked);
 
-/// Counts and size of the whole swatch; empty where it is not in the frame.
+/// " (16 to 18)": the whole numbers that cannot be excluded; empty where there is one only.
+[[nodiscard]] std::string range_note(int least, int most);
+
+/// Counts, with the numbers that cannot be excluded, and size of the whole swatch; empty where it is not in
+/// the frame.
 [[nodiscard]] std::string whole_swatch_line(const SwatchResult& result, SizeUnit units);
 
 /// "ruler in millimetres, 8.23 pixels per mm; camera about 40 cm away, tilted 3 degrees."

@@ -94,6 +94,13 @@ export function stitchSentence(report, stitchNames) {
   return [name, worked, how].filter(Boolean).join(', ');
 }
 
+/// "17 stitches (16 to 18)": a whole count with the numbers that its interval does not exclude.
+function wholeCount(key, count) {
+  const [least, most] = [Math.ceil(count.low95), Math.floor(count.high95)];
+  const text = counted(key, fixed(count.value, 0));
+  return least < most ? `${text} (${word('result.range', { least, most })})` : text;
+}
+
 /// Counts, sizes and scale as [name, text] pairs.
 export function facts(report, units) {
   const { swatch, crown, scale } = report;
@@ -101,8 +108,8 @@ export function facts(report, units) {
   if (swatch?.stitches)
     pairs.push([
       word('result.whole'),
-      counted('result.whole-stitches', fixed(swatch.stitches.value, 0)) +
-        (swatch.rows ? ` × ${counted(`result.whole-${rowsKey(report)}`, fixed(swatch.rows.value, 0))}` : ''),
+      wholeCount('result.whole-stitches', swatch.stitches) +
+        (swatch.rows ? ` × ${wholeCount(`result.whole-${rowsKey(report)}`, swatch.rows)}` : ''),
     ]);
   if (swatch?.width_mm) pairs.push([word('result.width'), size(swatch.width_mm, units)]);
   if (swatch?.height_mm) pairs.push([word('result.height'), size(swatch.height_mm, units)]);

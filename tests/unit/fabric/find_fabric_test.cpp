@@ -120,35 +120,64 @@ TEST(FabricInside, RefusesAnAreaOutsideThePhoto) {
     EXPECT_EQ(region.refusal().code, "area-outside");
 }
 
-// A region that is twice what it should be, down to the part that is known to be fabric: the ruler along the
-// rest of its rim no longer touches it.
-TEST(NarrowedRegion, IsThePartThatIsKept) {
-    FabricRegion whole;
-    whole.mask = cv::Mat::zeros(360, 480, CV_8U);
-    whole.mask(cv::Rect(0, 60, 480, 300)).setTo(255);
-    whole.overview_from_photo = 0.5;
-    whole.cut_by_frame = true;
-    whole.ruler_contact = RulerContact::beside;
-    cv::Mat keep = cv::Mat::zeros(whole.mask.size(), CV_8U);
-    keep(cv::Rect(150, 120, 160, 140)).setTo(255);
-    keep(cv::Rect(310, 200, 100, 6)).setTo(255);  // a tail
-    const auto part = narrowed(whole, keep);
+/// A region that is twice what it should be, and a picture of one colour.
+struct TooLarge {
+    FabricRegion region;
+    ColourView colours{cv::Mat(360, 480, CV_8UC3, cv::Scalar(90, 90, 90)), 0.5};
+    SeenFabric seen{cv::Mat::zeros(360, 480, CV_8U), cv::Mat(360, 480, CV_8U, cv::Scalar(255))};
+};
+
+TooLarge too_large() {
+    TooLarge scene;
+    FabricRegion& region = scene.region;
+    region.mask = cv::Mat::zeros(360, 480, CV_8U);
+    region.mask(cv::Rect(0, 60, 480, 300)).setTo(255);
+    region.overview_from_photo = 0.5;
+    region.cut_by_frame = true;
+    region.ruler_contact = RulerContact::beside;
+    return scene;
+}
+
+// The ruler along the rest of its rim no longer touches it, nor does the frame cut it.
+TEST(RedrawnRegion, IsWhatWasSeenWhereColoursTellNothing) {
+    TooLarge scene = too_large();
+    scene.seen.fabric(cv::Rect(150, 120, 160, 140)).setTo(255);
+    scene.seen.fabric(cv::Rect(310, 200, 100, 6)).setTo(255);  // a tail
+    const auto part = redrawn(scene.region, scene.colours, scene.seen);
     ASSERT_TRUE(part);
-    EXPECT_NEAR(cv::countNonZero(part->mask), 160 * 140, 0.02 * 160 * 140);
-    EXPECT_TRUE(part->cut_by_frame);
+    EXPECT_NEAR(cv::countNonZero(part->mask), 160 * 140, 0.1 * 160 * 140);
+    EXPECT_FALSE(part->cut_by_frame);
     EXPECT_EQ(part->ruler_contact, RulerContact::apart);
     EXPECT_GT(part->solidity, 0.97);
     for (const auto& p : part->outline_px) {
-        EXPECT_GT(p.x, 2.0 * 148);
-        EXPECT_LT(p.x, 2.0 * 320);
+        EXPECT_GT(p.x, 2.0 * 140);
+        EXPECT_LT(p.x, 2.0 * 330);
     }
-    EXPECT_FALSE(narrowed(whole, cv::Mat::zeros(whole.mask.size(), CV_8U)));
+    scene.seen.fabric.setTo(0);
+    EXPECT_FALSE(redrawn(scene.region, scene.colours, scene.seen));
+}
 
-    keep.setTo(0);
-    keep(cv::Rect(150, 60, 160, 140)).setTo(255);
-    const auto along_the_ruler = narrowed(whole, keep);
-    ASSERT_TRUE(along_the_ruler);
-    EXPECT_EQ(along_the_ruler->ruler_contact, RulerContact::beside);
+// Nobody looked at the right third of it: its colour says that it belongs to the fabric.
+TEST(RedrawnRegion, GoesOnWhereItsColoursDo) {
+    TooLarge scene = too_large();
+    const cv::Rect fabric(120, 110, 240, 180);
+    scene.colours.bgr(fabric).setTo(cv::Scalar(60, 50, 160));
+    scene.seen.fabric(cv::Rect(124, 114, 160, 172)).setTo(255);
+    scene.seen.looked_at(cv::Rect(284, 0, 196, 360)).setTo(0);
+    const auto part = redrawn(scene.region, scene.colours, scene.seen);
+    ASSERT_TRUE(part);
+    cv::Mat truth = cv::Mat::zeros(part->mask.size(), CV_8U);
+    truth(fabric).setTo(255);
+    EXPECT_LT(cv::countNonZero(part->mask ^ truth), 0.03 * fabric.area());
+}
+
+TEST(RedrawnRegion, IsCutWhereItReachesTheFrameOrTheRuler) {
+    TooLarge scene = too_large();
+    scene.seen.fabric(cv::Rect(0, 60, 160, 140)).setTo(255);
+    const auto part = redrawn(scene.region, scene.colours, scene.seen);
+    ASSERT_TRUE(part);
+    EXPECT_TRUE(part->cut_by_frame);
+    EXPECT_EQ(part->ruler_contact, RulerContact::beside);
 }
 
 }  // namespace

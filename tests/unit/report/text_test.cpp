@@ -117,6 +117,13 @@ TEST(SwatchText, SaysHowSureItIsOfARecognisedStitch) {
     EXPECT_TRUE(contains(swatch_text(result, example_catalog(), {}), "a guess, 60 % sure"));
 }
 
+TEST(SwatchText, WholeCountsCarryTheNumbersThatAreNotExcluded) {
+    SwatchResult result = example_swatch();
+    result.stitches = Measured{17.0, 0.58, {}};  // 15.9 to 18.1
+    result.rows = Measured{20.0, 0.3, {}};       // 19.4 to 20.6
+    EXPECT_TRUE(contains(swatch_text(result, example_catalog(), {}), "17 stitches (16 to 18) by 20 rows."));
+}
+
 TEST(SwatchText, FitsATerminal) {
     SwatchResult result = example_swatch();
     result.warnings = {
