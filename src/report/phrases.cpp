@@ -33,14 +33,19 @@ std::string distance_text(double mm, SizeUnit units) {
     return units == SizeUnit::cm ? fixed(mm / 10.0, 0) + " cm" : fixed(mm / mm_per_inch, 0) + " in";
 }
 
-/// Below that a recognised stitch is called a guess: one in five or more are wrong there.
-constexpr double sure_stitch = 0.8;
+/// Below that a recognised stitch, whatever its loop, is called a guess. Of 164 drawings named with 0.95 or
+/// more one was wrong, of 139 photographs made harder 16, all of one piece of fuzzy yarn; with 0.8 to 0.95
+/// all 6 drawings were right and 19 of 22 photographs wrong.
+constexpr double sure_stitch = 0.95;
+/// Below that the loop is called a guess. Not swept.
+constexpr double sure_loop = 0.8;
 
 std::string recognised_phrase(const StitchReading& stitch) {
     const auto percent = [](double p) { return fixed(100.0 * p, 0) + " %"; };
-    if (stitch.confidence >= sure_stitch || !stitch.family)
+    const bool sure = stitch.any_loop_confidence >= sure_stitch;
+    if ((sure && stitch.confidence >= sure_loop) || !stitch.family)
         return "recognised, " + percent(stitch.confidence) + " sure";
-    if (stitch.any_loop_confidence >= sure_stitch)
+    if (sure)
         return "recognised, " + percent(stitch.any_loop_confidence) +
                " sure, but through which loop is a guess";
     return "a guess, " + percent(stitch.any_loop_confidence) + " sure; tell it with --stitch";

@@ -81,6 +81,9 @@ function countFigures({ rounds, last_round_stitches: stitches }) {
   return [figure('rounds-count', rounds), figure('last-round', stitches)].filter(Boolean);
 }
 
+/// Below that the name of a recognised stitch, its loop too, is called a guess.
+const sureName = 0.8;
+
 /// Which stitch, how it was worked and how sure that is.
 export function stitchSentence(report, stitchNames) {
   const { stitch } = report;
@@ -90,7 +93,9 @@ export function stitchSentence(report, stitchNames) {
   const how =
     stitch.source === 'told'
       ? word('result.as-told')
-      : word('result.recognised', { percent: percent(stitch.confidence ?? 0) });
+      : word((stitch.confidence ?? 0) < sureName ? 'result.guessed' : 'result.recognised', {
+          percent: percent(stitch.confidence ?? 0),
+        });
   return [name, worked, how].filter(Boolean).join(', ');
 }
 

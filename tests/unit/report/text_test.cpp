@@ -113,8 +113,9 @@ TEST(SwatchText, SaysHowSureItIsOfARecognisedStitch) {
     result.stitch.confidence = 0.5;
     EXPECT_TRUE(contains(swatch_text(result, example_catalog(), {}),
                          "recognised, 95 % sure, but through which loop is a guess"));
-    result.stitch.any_loop_confidence = 0.6;
-    EXPECT_TRUE(contains(swatch_text(result, example_catalog(), {}), "a guess, 60 % sure"));
+    result.stitch.confidence = 0.9;
+    result.stitch.any_loop_confidence = 0.92;  // as sure of real yarn as that it was mostly wrong
+    EXPECT_TRUE(contains(swatch_text(result, example_catalog(), {}), "a guess, 92 % sure"));
 }
 
 TEST(SwatchText, WholeCountsCarryTheNumbersThatAreNotExcluded) {
