@@ -65,13 +65,14 @@ Crossings crossings_along(const PhaseField& field, int length, int per_turn, Poi
     return result;
 }
 
-double turns_near(const Crossings& line, int position) {
+/// Turns of a line at a position, from the nearest one it has: a line that the rim cuts need not reach it.
+double turns_near(const Crossings& line, int position, double pitch_px) {
     double best = 1e300;
     double turns = 0.0;
     for (const auto& [at, value] : line.unwrapped) {
         if (std::abs(at - position) < best) {
             best = std::abs(at - position);
-            turns = value;
+            turns = value + (position - at) / pitch_px;
         }
     }
     return turns;
@@ -130,7 +131,8 @@ std::vector<Ridge> row_ridges(const std::vector<PhaseField>& row_fields, const c
         int whole = 0;
         if (!previous.unwrapped.empty()) {
             const int middle = line.unwrapped[line.unwrapped.size() / 2].first;
-            whole = static_cast<int>(std::lround(turns_near(previous, middle) - turns_near(line, middle)));
+            whole = static_cast<int>(std::lround(turns_near(previous, middle, field.pitch_px) -
+                                                 turns_near(line, middle, field.pitch_px)));
         }
         for (const auto& [key, y] : line.at)
             points[key + whole * rows_per_period].push_back({static_cast<double>(x), y});

@@ -37,6 +37,27 @@ TEST(Ridges, CountRowsAndStitches) {
     }
 }
 
+// The first columns of a torn edge see its lower part only, the next ones its upper part.
+TEST(Ridges, StayOnTheirRowsAlongATornEdge) {
+    auto patch =
+        patch_of(test::draw({.size = {640, 500}, .stitch_px = 20.0, .row_px = 18.0, .scatter = 0.04}),
+                 {40, 50, 560, 396});
+    const auto refined = refine_reading(patch, 20.4, 17.6);
+    auto fields = refined.row_fields;
+    for (auto& field : fields) {
+        const int step = field.step_px;
+        field.response(cv::Rect(0, 0, 100 / step, 330 / step)).setTo(0);
+        field.response(cv::Rect(100 / step, 150 / step, 60 / step, field.response.rows - 150 / step))
+            .setTo(0);
+    }
+    const auto rows = row_ridges(fields, patch.mask, 1);
+    EXPECT_NEAR(static_cast<double>(rows.size()), 22.0, 1.0);
+    for (const Ridge& ridge : rows) {
+        const double middle = ridge.points[ridge.points.size() / 2].y;
+        for (const auto& p : ridge.points) EXPECT_NEAR(p.y, middle, 9.0);
+    }
+}
+
 TEST(Ridges, HalfPeriodsWhereTwoRowsRepeat) {
     const auto patch = patch_of(
         test::draw({.size = {640, 500}, .stitch_px = 20.0, .row_px = 18.0, .faces = 2}), {40, 50, 560, 396});
