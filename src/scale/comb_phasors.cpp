@@ -12,44 +12,8 @@ constexpr int most_harmonics = 3;           // a stroke of a sixth of the pitch 
 constexpr double samples_a_harmonic = 2.5;  // of each harmonic's own period: above Nyquist, below the lens
 constexpr double least_variance = 1.0;      // grey levels squared: quantisation and JPEG alone
 
-/// The window times the comb's wave, sampled, with its mean under the window.
-struct Wave {
-    std::vector<float> cosine;
-    std::vector<float> sine;
-    double mean_cosine = 0.0;
-    double mean_sine = 0.0;
-};
-
-struct Window {
-    int from = 0;
-    std::vector<float> hann;
-    double total = 0.0;
-};
-
-Window window_at(int columns, int centre, int reach) {
-    Window w;
-    w.from = std::max(0, centre - reach);
-    const int to = std::min(columns - 1, centre + reach);
-    for (int i = w.from; i <= to; ++i) {
-        const double hann = 0.5 + 0.5 * std::cos(std::numbers::pi * (i - centre) / (reach + 1.0));
-        w.hann.push_back(static_cast<float>(hann));
-        w.total += hann;
-    }
-    return w;
-}
-
-Wave wave_of(const Window& window, const std::vector<double>& index, int harmonic) {
-    Wave wave;
-    for (std::size_t i = 0; i < window.hann.size(); ++i) {
-        const double angle =
-            -2.0 * std::numbers::pi * harmonic * index[static_cast<std::size_t>(window.from) + i];
-        const auto hann = static_cast<double>(window.hann[i]);
-        wave.cosine.push_back(static_cast<float>(hann * std::cos(angle)));
-        wave.sine.push_back(static_cast<float>(hann * std::sin(angle)));
-        wave.mean_cosine += hann * std::cos(angle) / window.total;
-        wave.mean_sine += hann * std::sin(angle) / window.total;
-    }
-    return wave;
+int harmonics_of(double samples) {
+    return std::clamp(static_cast<int>(samples / samples_a_harmonic), 1, most_harmonics);
 }
 
 /// Sum of products, in eight sums side by side that a processor adds at once: in one after the other a
@@ -66,41 +30,67 @@ double dot(const float* a, const std::vector<float>& b) {
     return sum;
 }
 
-Phasor phasor_of(const float* line, const Window& window, const Wave& wave, double mean) {
-    return {dot(line, wave.cosine) / window.total - mean * wave.mean_cosine,
-            dot(line, wave.sine) / window.total - mean * wave.mean_sine};
-}
-
 }  // namespace
 
-double RowPhasors::coherence(int row) const {
-    const auto j = static_cast<std::size_t>(row);
-    return std::min(1.0, 2.0 * comb_power[j] / std::max(variance[j], least_variance));
+CombWaves::CombWaves(const std::vector<double>& index, double samples) {
+    for (int h = 1; h <= harmonics_of(samples); ++h) {
+        auto& wave = waves_.emplace_back();
+        wave.reserve(index.size());
+        for (const double i : index) {
+            const double angle = -2.0 * std::numbers::pi * h * i;
+            wave.emplace_back(std::cos(angle), std::sin(angle));
+        }
+    }
 }
 
-RowPhasors demodulate(const Strip& strip, const std::vector<double>& index, int centre, int reach,
-                      double samples) {
-    const Window window = window_at(strip.grey.cols, centre, reach);
-    const int harmonics = std::clamp(static_cast<int>(samples / samples_a_harmonic), 1, most_harmonics);
-    std::vector<Wave> waves;
-    for (int h = 1; h <= harmonics; ++h) waves.push_back(wave_of(window, index, h));
-    RowPhasors rows;
-    std::vector<float> squares(window.hann.size());
-    for (int j = 0; j < strip.grey.rows; ++j) {
-        const float* line = strip.grey.ptr<float>(j) + window.from;
-        std::transform(line, line + window.hann.size(), squares.begin(), [](float v) { return v * v; });
-        const double mean = dot(line, window.hann) / window.total;
-        const double square = dot(squares.data(), window.hann);
-        double power = 0.0;
-        for (const Wave& wave : waves) {
-            const Phasor p = phasor_of(line, window, wave, mean);
-            if (&wave == &waves.front()) rows.phasor.push_back(p);
-            power += std::norm(p);
-        }
-        rows.comb_power.push_back(power);
-        rows.variance.push_back(std::max(square / window.total - mean * mean, 0.0));
+BlockPhasors::BlockPhasors(const Strip& strip, const CombWaves& waves, int centre, int reach, double samples)
+    : strip_(strip), from_(std::max(0, centre - reach)), rows_(static_cast<std::size_t>(strip.grey.rows)) {
+    const int to = std::min(strip.grey.cols - 1, centre + reach);
+    for (int i = from_; i <= to; ++i) {
+        const double hann = 0.5 + 0.5 * std::cos(std::numbers::pi * (i - centre) / (reach + 1.0));
+        hann_.push_back(static_cast<float>(hann));
+        total_ += hann;
     }
-    return rows;
+    squares_.resize(hann_.size());
+    for (int h = 1; h <= harmonics_of(samples); ++h) {
+        const Phasor* wave = waves.wave(h) + from_;
+        auto& windowed = waves_.emplace_back();
+        for (std::size_t i = 0; i < hann_.size(); ++i) {
+            const auto hann = static_cast<double>(hann_[i]);
+            windowed.cosine.push_back(static_cast<float>(hann * wave[i].real()));
+            windowed.sine.push_back(static_cast<float>(hann * wave[i].imag()));
+            windowed.mean_cosine += hann * wave[i].real() / total_;
+            windowed.mean_sine += hann * wave[i].imag() / total_;
+        }
+    }
+}
+
+const RowPhasor& BlockPhasors::row(int j) {
+    auto& row = rows_[static_cast<std::size_t>(j)];
+    if (!row) row = demodulated(j);
+    return *row;
+}
+
+Phasor BlockPhasors::phasor_of(const float* line, const WindowedWave& wave, double mean) const {
+    return {dot(line, wave.cosine) / total_ - mean * wave.mean_cosine,
+            dot(line, wave.sine) / total_ - mean * wave.mean_sine};
+}
+
+RowPhasor BlockPhasors::demodulated(int j) {
+    const float* line = strip_.grey.ptr<float>(j) + from_;
+    std::transform(line, line + hann_.size(), squares_.begin(), [](float v) { return v * v; });
+    const double mean = dot(line, hann_) / total_;
+    const double square = dot(squares_.data(), hann_);
+    RowPhasor row;
+    for (const WindowedWave& wave : waves_) {
+        const Phasor p = phasor_of(line, wave, mean);
+        if (&wave == &waves_.front()) row.phasor = p;
+        row.comb_power += std::norm(p);
+    }
+    const double variance = std::max(square / total_ - mean * mean, 0.0);
+    row.amplitude = std::abs(row.phasor);
+    row.coherence = std::min(1.0, 2.0 * row.comb_power / std::max(variance, least_variance));
+    return row;
 }
 
 }  // namespace ridgetally

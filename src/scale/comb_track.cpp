@@ -44,10 +44,10 @@ struct Band {
 /// Rows near w = 0 that are as comb-like as the best of them, which is the middle of the straightest strokes
 /// (phases agree from row to row; those of a fringe do not). Coherence decides, not amplitude: a bright
 /// bevel under the marks' feet shows the same comb several times stronger than the body does.
-Band band_of(const Strip& strip, const RowPhasors& rows, double pitch, const TrackOptions& options) {
+Band band_of(const Strip& strip, BlockPhasors& rows, double pitch, const TrackOptions& options) {
     const int middle = static_cast<int>(std::lround(strip.row(0.0)));
     const int reach = static_cast<int>(options.reach_pitches * pitch / strip.step);
-    const int last = static_cast<int>(rows.phasor.size()) - 1;
+    const int last = rows.count() - 1;
     const int from = std::max(0, middle - reach);
     const int to = std::min(last, middle + reach);
     const int half = std::max(1, static_cast<int>(stroke_pitches * pitch / strip.step));
@@ -55,17 +55,18 @@ Band band_of(const Strip& strip, const RowPhasors& rows, double pitch, const Tra
     double best_score = 0.0;
     for (int j = from; j <= to; ++j) {
         Phasor sum(0.0, 0.0);
-        for (int i = std::max(0, j - half); i <= std::min(last, j + half); ++i)
-            sum += rows.coherence(i) * rows.phasor[static_cast<std::size_t>(i)] /
-                   std::max(rows.amplitude(i), 1e-6);
+        for (int i = std::max(0, j - half); i <= std::min(last, j + half); ++i) {
+            const RowPhasor& row = rows.row(i);
+            sum += row.coherence * row.phasor / std::max(row.amplitude, 1e-6);
+        }
         if (std::abs(sum) <= best_score) continue;
         best_score = std::abs(sum);
         best = j;
     }
     if (best < 0) return {};
     const auto belongs = [&](int j) {
-        return j >= 0 && j <= last && rows.amplitude(j) >= faint_share * rows.amplitude(best) &&
-               rows.coherence(j) >= options.band_share * rows.coherence(best);
+        return j >= 0 && j <= last && rows.row(j).amplitude >= faint_share * rows.row(best).amplitude &&
+               rows.row(j).coherence >= options.band_share * rows.row(best).coherence;
     };
     Band band{best, best};
     while (belongs(band.top - 1) || belongs(band.top - 2)) --band.top;
@@ -74,7 +75,7 @@ Band band_of(const Strip& strip, const RowPhasors& rows, double pitch, const Tra
 }
 
 /// Block from the rows of its band; coherence 0 where there is no comb.
-CombBlock block_of(const Strip& strip, const RowPhasors& rows, int centre, double pitch,
+CombBlock block_of(const Strip& strip, BlockPhasors& rows, int centre, double pitch,
                    const TrackOptions& options) {
     CombBlock block;
     block.u = strip.u(centre);
@@ -82,17 +83,17 @@ CombBlock block_of(const Strip& strip, const RowPhasors& rows, int centre, doubl
     if (band.bottom - band.top < 2) return block;
     Phasor turn(0.0, 0.0);
     for (int j = band.top; j < band.bottom; ++j)
-        turn += std::conj(rows.phasor[static_cast<std::size_t>(j)]) *
-                rows.phasor[static_cast<std::size_t>(j) + 1];
+        turn += std::conj(rows.row(j).phasor) * rows.row(j + 1).phasor;
     const double per_row = std::arg(turn);
     const double middle = strip.row(0.0);
     Phasor sum(0.0, 0.0);
     double apart = 0.0;
     double coherence = 0.0;
     for (int j = band.top; j <= band.bottom; ++j) {
-        sum += rows.phasor[static_cast<std::size_t>(j)] * std::polar(1.0, -per_row * (j - middle));
-        coherence += rows.coherence(j);
-        apart += rows.amplitude(j);
+        const RowPhasor& row = rows.row(j);
+        sum += row.phasor * std::polar(1.0, -per_row * (j - middle));
+        coherence += row.coherence;
+        apart += row.amplitude;
     }
     const double count = band.bottom - band.top + 1.0;
     block.amplitude = 2.0 * std::abs(sum) / count;
@@ -162,17 +163,20 @@ std::vector<CombBlock> blocks_along(const Strip& strip, const StripFrame& frame,
                                     const std::vector<double>& index, const TrackOptions& options) {
     std::vector<int> centres;
     double column = 0.0;
+    double longest = 0.0;
     while (column < strip.grey.cols) {
         centres.push_back(static_cast<int>(column));
         const double pitch = frame.pitch(strip.u(centres.back()));
+        longest = std::max(longest, pitch);
         column += std::max(1.0, block_step_pitches * pitch / strip.step);
     }
+    const CombWaves waves(index, longest / strip.step);
     std::vector<CombBlock> blocks(centres.size());
     cv::parallel_for_({0, static_cast<int>(centres.size())}, [&](const cv::Range& range) {
         for (auto i = static_cast<std::size_t>(range.start); i < static_cast<std::size_t>(range.end); ++i) {
             const double pitch = frame.pitch(strip.u(centres[i]));
             const int reach = static_cast<int>(block_reach_pitches * pitch / strip.step);
-            const auto rows = demodulate(strip, index, centres[i], reach, pitch / strip.step);
+            BlockPhasors rows(strip, waves, centres[i], reach, pitch / strip.step);
             blocks[i] = block_of(strip, rows, centres[i], pitch, options);
         }
     });

@@ -109,10 +109,16 @@ Survey survey(const GreyPyramid& pyramid, const std::vector<CombChain>& chains) 
     const RulerLine line = result.lines.back();
     const auto further = further_chains(chains, read, line, line.pitch_px / first->mm_per_index);
     std::vector<LineTrial> trials(further.size());
-    cv::parallel_for_({0, static_cast<int>(further.size())}, [&](const cv::Range& range) {
+    const auto read_further = [&](const cv::Range& range) {
         for (auto i = static_cast<std::size_t>(range.start); i < static_cast<std::size_t>(range.end); ++i)
             trials[i] = read_line(pyramid, *further[i], line.polarity);
-    });
+    };
+    const cv::Range all(0, static_cast<int>(further.size()));
+    // A single one is read on all cores, which nothing in a parallel loop is.
+    if (all.size() == 1)
+        read_further(all);
+    else
+        cv::parallel_for_(all, read_further);
     for (std::size_t i = 0; i < further.size(); ++i)
         if (!covered(*further[i], result.lines)) add(std::move(trials[i]), *further[i], result);
     return result;
