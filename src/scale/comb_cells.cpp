@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <opencv2/core/hal/intrin.hpp>
 #include <optional>
 
 namespace ridgetally {
@@ -25,35 +26,59 @@ constexpr double least_regularity = 0.45;  // grain and fabric mostly stay below
 
 /// Sums of gradient products over one cell: the structure tensor (Bigun and Granlund, ICCV 1987).
 struct Tensor {
-    float xx = 0.F;
-    float yy = 0.F;
-    float xy = 0.F;
+    int xx = 0;
+    int yy = 0;
+    int xy = 0;
 };
 
-std::vector<Tensor> cell_tensors(const cv::Mat& level, int columns, int rows) {
-    std::vector<Tensor> cells(static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows));
-    for (int y = 1; y < std::min(rows * cell_px, level.rows - 1); ++y) {
+/// Over a cell at the picture's border, whose outermost pixels have no neighbours to differ from.
+Tensor border_tensor(const cv::Mat& level, int cx, int cy) {
+    Tensor sum;
+    for (int y = std::max(1, cy * cell_px); y < std::min((cy + 1) * cell_px, level.rows - 1); ++y) {
         const auto* above = level.ptr<uchar>(y - 1);
         const auto* here = level.ptr<uchar>(y);
         const auto* below = level.ptr<uchar>(y + 1);
-        Tensor* row = &cells[static_cast<std::size_t>(y / cell_px) * static_cast<std::size_t>(columns)];
-        for (int cx = 0; cx < columns; ++cx) {
-            int xx = 0;
-            int yy = 0;
-            int xy = 0;
-            const int end = std::min((cx + 1) * cell_px, level.cols - 1);
-            for (int x = std::max(1, cx * cell_px); x < end; ++x) {
-                const int gx = here[x + 1] - here[x - 1];
-                const int gy = below[x] - above[x];
-                xx += gx * gx;
-                yy += gy * gy;
-                xy += gx * gy;
-            }
-            row[cx].xx += static_cast<float>(xx);
-            row[cx].yy += static_cast<float>(yy);
-            row[cx].xy += static_cast<float>(xy);
+        for (int x = std::max(1, cx * cell_px); x < std::min((cx + 1) * cell_px, level.cols - 1); ++x) {
+            const int gx = here[x + 1] - here[x - 1];
+            const int gy = below[x] - above[x];
+            sum.xx += gx * gx;
+            sum.yy += gy * gy;
+            sum.xy += gx * gy;
         }
     }
+    return sum;
+}
+
+/// Over a cell with pixels all round it, a row of it at once.
+Tensor inner_tensor(const cv::Mat& level, int cx, int cy) {
+    static_assert(cell_px == cv::v_int16x8::nlanes);
+    const auto row = [](const uchar* from) { return cv::v_reinterpret_as_s16(cv::v_load_expand(from)); };
+    cv::v_int32x4 xx = cv::v_setzero_s32();
+    cv::v_int32x4 yy = cv::v_setzero_s32();
+    cv::v_int32x4 xy = cv::v_setzero_s32();
+    for (int y = cy * cell_px; y < (cy + 1) * cell_px; ++y) {
+        const auto* here = level.ptr<uchar>(y) + cx * cell_px;
+        const cv::v_int16x8 gx = row(here + 1) - row(here - 1);
+        const cv::v_int16x8 gy = row(here + level.step) - row(here - level.step);
+        xx += cv::v_dotprod(gx, gx);
+        yy += cv::v_dotprod(gy, gy);
+        xy += cv::v_dotprod(gx, gy);
+    }
+    return {cv::v_reduce_sum(xx), cv::v_reduce_sum(yy), cv::v_reduce_sum(xy)};
+}
+
+std::vector<Tensor> cell_tensors(const cv::Mat& level, int columns, int rows) {
+    std::vector<Tensor> cells(static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows));
+    cv::parallel_for_({0, rows}, [&](const cv::Range& range) {
+        for (int cy = range.start; cy < range.end; ++cy) {
+            Tensor* row = &cells[static_cast<std::size_t>(cy) * static_cast<std::size_t>(columns)];
+            for (int cx = 0; cx < columns; ++cx) {
+                const bool inner =
+                    cx > 0 && cy > 0 && (cx + 1) * cell_px < level.cols && (cy + 1) * cell_px < level.rows;
+                row[cx] = inner ? inner_tensor(level, cx, cy) : border_tensor(level, cx, cy);
+            }
+        }
+    });
     return cells;
 }
 
@@ -151,20 +176,21 @@ std::optional<float> dominant_axis(const std::vector<Tensor>& cells, int columns
                                    double least_coherence) {
     const auto width = static_cast<std::size_t>(columns);
     const auto at = static_cast<std::size_t>(cy) * width + static_cast<std::size_t>(cx);
-    Tensor t;
+    float xx = 0.F;
+    float yy = 0.F;
+    float xy = 0.F;
     for (const std::size_t i : {at, at + 1, at + width, at + width + 1}) {
-        t.xx += cells[i].xx;
-        t.yy += cells[i].yy;
-        t.xy += cells[i].xy;
+        xx += static_cast<float>(cells[i].xx);
+        yy += static_cast<float>(cells[i].yy);
+        xy += static_cast<float>(cells[i].xy);
     }
     // Differences are taken over two pixels: twice the gradient, four times its square.
     constexpr float least_energy =
         4.F * 4.F * cell_px * cell_px * static_cast<float>(least_gradient * least_gradient);
-    const float energy = t.xx + t.yy;
+    const float energy = xx + yy;
     if (energy < least_energy) return std::nullopt;
-    if (std::hypot(t.xx - t.yy, 2.F * t.xy) < static_cast<float>(least_coherence) * energy)
-        return std::nullopt;
-    return 0.5F * std::atan2(2.F * t.xy, t.xx - t.yy);
+    if (std::hypot(xx - yy, 2.F * xy) < static_cast<float>(least_coherence) * energy) return std::nullopt;
+    return 0.5F * std::atan2(2.F * xy, xx - yy);
 }
 
 std::optional<CombCell> comb_cell(const cv::Mat& level, cv::Point2f centre, float axis, double scale) {

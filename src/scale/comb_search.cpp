@@ -2,8 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <compare>
 #include <numbers>
+#include <numeric>
 #include <opencv2/imgproc.hpp>
+#include <optional>
+#include <utility>
 
 #include "scale/comb_cells.h"
 
@@ -37,72 +41,103 @@ Heading heading_of(const CombCell& cell, const Heading& like) {
     return h;
 }
 
-/// The cell that carries the chain on from `from`, or -1.
-int next_cell(const std::vector<CombCell>& cells, const std::vector<char>& used, int from,
-              const Heading& heading) {
-    const CombCell& here = cells[static_cast<std::size_t>(from)];
+/// Cells, sorted by their height in the photo so that those near another are found quickly.
+class CellMap {
+  public:
+    explicit CellMap(std::vector<CombCell> cells) : cells_(std::move(cells)), used_(cells_.size(), 0) {
+        by_y_.reserve(cells_.size());
+        for (std::size_t i = 0; i < cells_.size(); ++i) by_y_.push_back({cells_[i].centre_px.y, i});
+        std::sort(by_y_.begin(), by_y_.end());
+    }
+
+    [[nodiscard]] const CombCell& operator[](std::size_t i) const { return cells_[i]; }
+    [[nodiscard]] std::size_t size() const { return cells_.size(); }
+    [[nodiscard]] bool used(std::size_t i) const { return used_[i] != 0; }
+    void use(std::size_t i) { used_[i] = 1; }
+
+    /// Calls `visit` with each unused cell whose centre lies within `reach` of `at` along both axes.
+    template <typename Visit>
+    void visit_unused(const PhotoPoint& at, double reach, Visit visit) const {
+        const auto above = [](const Place& p, double y) { return p.y < y; };
+        auto place = std::lower_bound(by_y_.begin(), by_y_.end(), at.y - reach, above);
+        for (; place != by_y_.end() && place->y <= at.y + reach; ++place)
+            if (used_[place->cell] == 0 && std::abs(cells_[place->cell].centre_px.x - at.x) <= reach)
+                visit(place->cell);
+    }
+
+  private:
+    struct Place {
+        double y = 0.0;
+        std::size_t cell = 0;
+
+        auto operator<=>(const Place&) const = default;
+    };
+
+    std::vector<CombCell> cells_;
+    std::vector<char> used_;
+    std::vector<Place> by_y_;
+};
+
+/// The cell that carries the chain on from `from`; of equally good ones the first.
+std::optional<std::size_t> next_cell(const CellMap& cells, std::size_t from, const Heading& heading) {
+    const CombCell& here = cells[from];
     const double reach = reach_pitches * here.pitch_px;
-    int best = -1;
+    std::optional<std::size_t> best;
     double best_cost = 1e30;
-    for (std::size_t i = 0; i < cells.size(); ++i) {
-        if (used[i]) continue;
+    // A cell lies at most `reach` ahead and `widest` aside.
+    const double widest = here.pitch_px + 0.15 * reach;
+    cells.visit_unused(here.centre_px, std::hypot(reach, widest) + 1.0, [&](std::size_t i) {
         const CombCell& c = cells[i];
         const double dx = c.centre_px.x - here.centre_px.x;
         const double dy = c.centre_px.y - here.centre_px.y;
         const double along = dx * heading.x + dy * heading.y;
-        if (along < 0.8 * here.pitch_px || along > reach) continue;
+        if (along < 0.8 * here.pitch_px || along > reach) return;
         const double lateral = std::abs(dy * heading.x - dx * heading.y);
-        if (lateral > here.pitch_px + 0.15 * along) continue;
+        if (lateral > here.pitch_px + 0.15 * along) return;
         const double misfit = std::abs(std::log(c.pitch_px / here.pitch_px));
-        if (misfit > widest_log_pitch || turn_between(c.axis_rad, here.axis_rad) > widest_turn_rad) continue;
+        if (misfit > widest_log_pitch || turn_between(c.axis_rad, here.axis_rad) > widest_turn_rad) return;
         const double cost = along + 2.0 * lateral + 20.0 * here.pitch_px * misfit;
-        if (cost < best_cost) {
+        if (cost < best_cost || (cost == best_cost && i < best)) {
             best_cost = cost;
-            best = static_cast<int>(i);
+            best = i;
         }
-    }
+    });
     return best;
 }
 
-std::vector<int> walk(const std::vector<CombCell>& cells, const std::vector<char>& used, int seed,
-                      Heading heading) {
-    std::vector<int> path;
-    int at = seed;
-    for (;;) {
-        at = next_cell(cells, used, at, heading);
-        if (at < 0) return path;
+std::vector<std::size_t> walk(const CellMap& cells, std::size_t seed, Heading heading) {
+    std::vector<std::size_t> path;
+    std::size_t at = seed;
+    while (const auto next = next_cell(cells, at, heading)) {
+        at = *next;
         path.push_back(at);
-        const Heading h = heading_of(cells[static_cast<std::size_t>(at)], heading);
+        const Heading h = heading_of(cells[at], heading);
         heading = {0.7 * heading.x + 0.3 * h.x, 0.7 * heading.y + 0.3 * h.y};
         const double norm = std::hypot(heading.x, heading.y);
         heading = {heading.x / norm, heading.y / norm};
     }
+    return path;
 }
 
-/// Cells beside the path that tell the same comb, so that they seed no chain of their own. A coarse comb, of
-/// fabric say, has no say over a fine one further away than the fine one's own pitch makes near.
-std::vector<int> companions(const std::vector<CombCell>& cells, const std::vector<char>& used,
-                            const std::vector<int>& path) {
-    std::vector<int> beside;
-    for (std::size_t i = 0; i < cells.size(); ++i) {
-        if (used[i]) continue;
-        const CombCell& c = cells[i];
-        for (const int p : path) {
-            const CombCell& o = cells[static_cast<std::size_t>(p)];
+/// Marks cells beside the path that tell the same comb as used, so that they seed no chain of their own. A
+/// coarse comb, of fabric say, has no say over a fine one further away than the fine one's own pitch makes
+/// near.
+void use_companions(CellMap& cells, const std::vector<std::size_t>& path) {
+    for (const std::size_t p : path) {
+        const CombCell& o = cells[p];
+        cells.visit_unused(o.centre_px, 3.0 * o.pitch_px + 1.0, [&](std::size_t i) {
+            const CombCell& c = cells[i];
             const double apart = std::hypot(c.centre_px.x - o.centre_px.x, c.centre_px.y - o.centre_px.y);
-            if (apart > 3.0 * std::min(o.pitch_px, c.pitch_px) ||
-                turn_between(c.axis_rad, o.axis_rad) > widest_turn_rad)
-                continue;
-            beside.push_back(static_cast<int>(i));
-            break;
-        }
+            if (apart <= 3.0 * std::min(o.pitch_px, c.pitch_px) &&
+                turn_between(c.axis_rad, o.axis_rad) <= widest_turn_rad)
+                cells.use(i);
+        });
     }
-    return beside;
 }
 
-CombChain chain_of(const std::vector<CombCell>& cells, const std::vector<int>& path) {
+CombChain chain_of(const CellMap& cells, const std::vector<std::size_t>& path) {
     CombChain chain;
-    for (const int i : path) chain.cells.push_back(cells[static_cast<std::size_t>(i)]);
+    for (const std::size_t i : path) chain.cells.push_back(cells[i]);
     double regularity = 0.0;
     double pitches = 0.0;
     for (std::size_t i = 0; i < chain.cells.size(); ++i) {
@@ -150,27 +185,25 @@ std::vector<CombCell> all_cells(const GreyPyramid& pyramid, const CombSearchOpti
 }  // namespace
 
 std::vector<CombChain> search_combs(const GreyPyramid& pyramid, const CombSearchOptions& options) {
-    const auto cells = all_cells(pyramid, options);
-    std::vector<int> order(cells.size());
-    for (std::size_t i = 0; i < order.size(); ++i) order[i] = static_cast<int>(i);
-    std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
-        return cells[static_cast<std::size_t>(a)].regularity > cells[static_cast<std::size_t>(b)].regularity;
-    });
-    std::vector<char> used(cells.size(), 0);
+    CellMap cells(all_cells(pyramid, options));
+    std::vector<std::size_t> order(cells.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return cells[a].regularity > cells[b].regularity; });
     std::vector<CombChain> chains;
     int seeds = 0;
-    for (const int seed : order) {
-        if (used[static_cast<std::size_t>(seed)]) continue;
+    for (const std::size_t seed : order) {
+        if (cells.used(seed)) continue;
         if (++seeds > most_seeds) break;
-        used[static_cast<std::size_t>(seed)] = 1;
-        const Heading ahead = heading_of(cells[static_cast<std::size_t>(seed)], {1.0, 1e-3});
-        auto back = walk(cells, used, seed, {-ahead.x, -ahead.y});
-        const auto forth = walk(cells, used, seed, ahead);
-        std::vector<int> path(back.rbegin(), back.rend());
+        cells.use(seed);
+        const Heading ahead = heading_of(cells[seed], {1.0, 1e-3});
+        const auto back = walk(cells, seed, {-ahead.x, -ahead.y});
+        const auto forth = walk(cells, seed, ahead);
+        std::vector<std::size_t> path(back.rbegin(), back.rend());
         path.push_back(seed);
         path.insert(path.end(), forth.begin(), forth.end());
-        for (const int i : path) used[static_cast<std::size_t>(i)] = 1;
-        for (const int i : companions(cells, used, path)) used[static_cast<std::size_t>(i)] = 1;
+        for (const std::size_t i : path) cells.use(i);
+        use_companions(cells, path);
         CombChain chain = chain_of(cells, path);
         if (chain.weight >= shortest_chain_pitches) chains.push_back(std::move(chain));
     }
