@@ -36,7 +36,7 @@ Outcome<DiscOutline> find_disc(const Photo& photo, const ReferencePlane& plane,
     DiscOutlineOptions outline_options;
     if (!plane.reference.outline_px.empty())
         outline_options.keep_out_px.push_back(plane.reference.outline_px);
-    const auto region = fabric_beside(photo, plane, options.area_px);
+    const auto region = fabric_beside(photo, plane.reference, options.area_px);
     if (region && trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
     auto outline = region ? trace_disc(photo, *region, photo_from_plane, outline_options)
                           : Outcome<DiscOutline>(region.refusal());

@@ -39,7 +39,7 @@ Outcome<PieceResult> measure_piece(const Photo& photo, const Knowledge& knowledg
     if (const auto quality = check_quality(photo.pyramid); !quality) return quality.refusal();
     const auto plane = find_reference(photo, knowledge.catalog, options.scale, trace);
     if (!plane) return plane.refusal();
-    const auto region = fabric_beside(photo, *plane, options.area_px);
+    const auto region = fabric_beside(photo, plane->reference, options.area_px);
     if (!region) return region.refusal();
     if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
     if (region->cut_by_frame && options.area_px.empty()) return cut_off();

@@ -14,8 +14,8 @@ namespace {
 /// limit; the error budget still holds).
 constexpr double strong_tilt_deg = 25.0;
 
-Outcome<ScaleReference> read_reference(const Photo& photo, const Catalog& catalog,
-                                       const ScaleOptions& options) {
+Outcome<ScaleReference> reference_in(const Photo& photo, const Catalog& catalog,
+                                     const ScaleOptions& options) {
     if (options.two_points) {
         return two_points_reference(options.two_points->from_px, options.two_points->to_px,
                                     options.two_points->length_mm);
@@ -40,26 +40,42 @@ std::vector<PhotoPoint> reference_outline(const Photo& photo, const ScaleReferen
 
 }  // namespace
 
-Outcome<ReferencePlane> find_reference(const Photo& photo, const Catalog& catalog,
+Outcome<ScaleReference> read_reference(const Photo& photo, const Catalog& catalog,
                                        const ScaleOptions& options, Trace& trace) {
-    auto reference = read_reference(photo, catalog, options);
-    if (!reference) return reference.refusal();
+    auto reference = reference_in(photo, catalog, options);
+    if (!reference) return reference;
     for (const auto& note : reference->notes) trace.note("scale: " + note);
     trace_reference(photo, *reference, trace);
+    return reference;
+}
+
+Outcome<Rectification> rectify_reference(const Photo& photo, const ScaleReference& reference,
+                                         const ScaleOptions& options) {
     RectifyOptions rectify_options;
     rectify_options.ruler_correction = options.ruler_correction;
-    auto rectification = rectify(*reference, photo.grey.size(), focal_length_px(photo), rectify_options);
+    return rectify(reference, photo.grey.size(), focal_length_px(photo), rectify_options);
+}
+
+void note_camera(const Rectification& rectification, Trace& trace) {
+    for (const auto& note : rectification.notes) trace.note("rectify: " + note);
+}
+
+Outcome<ReferencePlane> find_reference(const Photo& photo, const Catalog& catalog,
+                                       const ScaleOptions& options, Trace& trace) {
+    auto reference = read_reference(photo, catalog, options, trace);
+    if (!reference) return reference.refusal();
+    auto rectification = rectify_reference(photo, *reference, options);
     if (!rectification) return rectification.refusal();
-    for (const auto& note : rectification->notes) trace.note("rectify: " + note);
+    note_camera(*rectification, trace);
     return ReferencePlane{std::move(reference).value(), std::move(rectification).value()};
 }
 
-Outcome<FabricRegion> fabric_beside(const Photo& photo, const ReferencePlane& plane,
+Outcome<FabricRegion> fabric_beside(const Photo& photo, const ScaleReference& reference,
                                     const std::vector<PhotoPoint>& area_px,
                                     const std::optional<FabricOverview>& overview) {
     if (!area_px.empty()) return fabric_inside(photo, area_px);
     FindFabricOptions find;
-    const auto outline = reference_outline(photo, plane.reference);
+    const auto outline = reference_outline(photo, reference);
     if (!outline.empty()) find.keep_out_px.push_back(outline);
     return overview ? find_fabric(*overview, find) : find_fabric(photo, find);
 }

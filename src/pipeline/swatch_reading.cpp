@@ -36,9 +36,9 @@ Refusal two_fabrics() {
 }
 
 Outcome<FabricRegion> find_region(const Photo& photo, const SwatchOptions& options,
-                                  const ReferencePlane& plane,
+                                  const ScaleReference& reference,
                                   const std::optional<FabricOverview>& overview) {
-    auto region = fabric_beside(photo, plane, options.area_px, overview);
+    auto region = fabric_beside(photo, reference, options.area_px, overview);
     if (!region || !options.area_px.empty()) return region;
     const bool second_piece =
         !region->others.empty() &&
@@ -86,6 +86,34 @@ std::string score_line(const Lattice& lattice) {
 std::future<FabricOverview> overview_ahead(const Photo& photo, const SwatchOptions& options) {
     if (!options.area_px.empty()) return {};
     return std::async(std::launch::async, [&photo] { return fabric_overview(photo); });
+}
+
+/// What lies in the photo: the plane of the reference, and the fabric.
+struct Scene {
+    ReferencePlane plane;
+    FabricRegion region;
+};
+
+/// Neither the photo's quality nor the camera over the reference is needed to go on to the next step: they
+/// are worked out beside it. The refusal is that of the first step that failed.
+Outcome<Scene> read_scene(const Photo& photo, const Knowledge& knowledge, const SwatchOptions& options,
+                          Trace& trace) {
+    auto ahead = overview_ahead(photo, options);
+    auto checking = std::async(std::launch::async, [&] { return check_quality(photo.pyramid); });
+    auto reference = read_reference(photo, knowledge.catalog, options.scale, trace);
+    if (const auto quality = checking.get(); !quality) return quality.refusal();
+    if (!reference) return reference.refusal();
+    auto fitting =
+        std::async(std::launch::async, [&] { return rectify_reference(photo, *reference, options.scale); });
+    auto region =
+        find_region(photo, options, *reference, ahead.valid() ? std::optional(ahead.get()) : std::nullopt);
+    auto rectification = fitting.get();
+    if (!rectification) return rectification.refusal();
+    note_camera(*rectification, trace);
+    if (!region) return region.refusal();
+    if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
+    trace.note("fabric: fills " + std::to_string(region->solidity) + " of its convex hull");
+    return Scene{{std::move(reference).value(), std::move(rectification).value()}, std::move(region).value()};
 }
 
 void withhold_rows(Lattice& lattice) {
@@ -142,21 +170,14 @@ Outcome<LatticeSearch> search_fabric(const Photo& photo, PatchSource& source, co
 
 Outcome<SwatchReading> read_swatch(const Photo& photo, const Knowledge& knowledge,
                                    const SwatchOptions& options, Trace& trace) {
-    if (const auto quality = check_quality(photo.pyramid); !quality) return quality.refusal();
     const auto loading = knowledge.recogniser.loading();
-    auto ahead = overview_ahead(photo, options);
-    auto plane = find_reference(photo, knowledge.catalog, options.scale, trace);
-    if (!plane) return plane.refusal();
-    auto region =
-        find_region(photo, options, *plane, ahead.valid() ? std::optional(ahead.get()) : std::nullopt);
-    if (!region) return region.refusal();
-    if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
-    trace.note("fabric: fills " + std::to_string(region->solidity) + " of its convex hull");
+    auto scene = read_scene(photo, knowledge, options, trace);
+    if (!scene) return scene.refusal();
 
     SwatchReading reading;
-    reading.plane = std::move(plane).value();
+    reading.plane = std::move(scene->plane);
     reading.face = ruler_face_height(photo, reading.plane.reference, options.ruler_thickness_mm);
-    reading.source = {photo.grey, std::move(region).value(), {}};
+    reading.source = {photo.grey, std::move(scene->region), {}};
     reading.assumed_mm = surface_of(reading, options, first_stitch_mm).mm;
     reading.source.photo_from_plane = photo_from_plane_at(reading.plane.rectification, reading.assumed_mm);
 

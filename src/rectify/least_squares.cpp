@@ -137,8 +137,10 @@ LeastSquaresFit fit_least_squares(const Model& model, std::vector<double> start,
         start = std::move(step->parameters);
         state = std::move(step->state);
     }
-    const Normal normal = normal_equations(jacobian(model, start, steps, rows), state);
-    if (cv::invert(normal.matrix, fit.covariance, cv::DECOMP_CHOLESKY) == 0.0) fit.settled = false;
+    if (options.with_covariance) {
+        const Normal normal = normal_equations(jacobian(model, start, steps, rows), state);
+        if (cv::invert(normal.matrix, fit.covariance, cv::DECOMP_CHOLESKY) == 0.0) fit.settled = false;
+    }
     fit.parameters = std::move(start);
     fit.residuals = std::move(state.residuals.values);
     fit.weights = std::move(state.weights);

@@ -22,13 +22,14 @@ struct LeastSquaresOptions {
     int most_steps = 60;              ///< Levenberg-Marquardt steps; 10 to 20 are usual here
     double smallest_progress = 1e-6;  ///< fall of the cost below which it has settled: half a chi-square, so
                                       ///< a thousandth of a standard uncertainty is left to go
+    bool with_covariance = true;      ///< costs as much as a step
 };
 
 struct LeastSquaresFit {
     std::vector<double> parameters;
     std::vector<double> residuals;  ///< at the solution
     std::vector<double> weights;    ///< of the residuals, 0 to 1
-    cv::Mat_<double> covariance;    ///< inverse of the weighted normal matrix
+    cv::Mat_<double> covariance;    ///< inverse of the weighted normal matrix; empty unless asked for
     double cost = 0.0;              ///< half the sum of the losses
     bool settled = false;           ///< false where it ran out of steps or the normal matrix is singular
 };

@@ -32,16 +32,25 @@ std::vector<SeenMark> seen_marks(const MarkLine& line, double correction) {
     return result;
 }
 
-MarkOnObject mark_on_object(double position_mm, const LinePlacement& line, const Bend& bend,
-                            double anchor_mm) {
-    const double x = line.offset_mm + line.sign * position_mm * (1.0 + line.stretch);
-    const double s = x - anchor_mm;
-    const double heading = bend.curvature * s + bend.twist * s * s;
+LineOnObject::LineOnObject(const LinePlacement& line, const Bend& bend, double anchor_mm)
+    : line_(line), bend_(bend), anchor_mm_(anchor_mm) {
+    if (bend.curvature == 0.0 && bend.twist == 0.0) straight_ = heading(0.0);
+}
+
+LineOnObject::Heading LineOnObject::heading(double radians) const {
+    return {std::sin(radians), std::cos(radians), std::sin(radians + line_.skew),
+            std::cos(radians + line_.skew)};
+}
+
+MarkOnObject LineOnObject::mark(double position_mm) const {
+    const double x = line_.offset_mm + line_.sign * position_mm * (1.0 + line_.stretch);
+    const double s = x - anchor_mm_;
+    const Heading way = straight_ ? *straight_ : heading(bend_.curvature * s + bend_.twist * s * s);
     MarkOnObject result;
-    result.foot = {anchor_mm + s - shortening(bend, s) - line.across_mm * std::sin(heading),
-                   heading_integral(bend, s) + line.across_mm * std::cos(heading)};
-    result.across_x = -std::sin(heading + line.skew);
-    result.across_y = std::cos(heading + line.skew);
+    result.foot = {anchor_mm_ + s - shortening(bend_, s) - line_.across_mm * way.sine,
+                   heading_integral(bend_, s) + line_.across_mm * way.cosine};
+    result.across_x = -way.across_sine;
+    result.across_y = way.across_cosine;
     return result;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "core/geometry.h"
@@ -44,9 +45,29 @@ struct MarkOnObject {
     double across_y = 1.0;
 };
 
-/// Foot and direction of the mark at `position_mm` of a line, for a tape bent about `anchor_mm` of the first.
-[[nodiscard]] MarkOnObject mark_on_object(double position_mm, const LinePlacement& line, const Bend& bend,
-                                          double anchor_mm);
+/// A line of marks laid on the object, for a tape bent about `anchor_mm` of the first line.
+class LineOnObject {
+  public:
+    LineOnObject(const LinePlacement& line, const Bend& bend, double anchor_mm);
+
+    /// Foot and direction of the mark at `position_mm` of the line.
+    [[nodiscard]] MarkOnObject mark(double position_mm) const;
+
+  private:
+    /// The line's direction at a mark.
+    struct Heading {
+        double sine = 0.0;
+        double cosine = 1.0;
+        double across_sine = 0.0;  ///< of the heading and the marks' skew
+        double across_cosine = 1.0;
+    };
+    [[nodiscard]] Heading heading(double radians) const;
+
+    LinePlacement line_;
+    Bend bend_;
+    double anchor_mm_ = 0.0;
+    std::optional<Heading> straight_;  ///< where all marks share it
+};
 
 /// What is left of a mark after the model, px.
 struct MarkResidual {

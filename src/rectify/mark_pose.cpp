@@ -13,13 +13,13 @@ namespace {
 constexpr std::size_t fewest_marks_of_further_lines = 4;
 
 LeastSquaresFit settle_fully(MarkProblem& problem) {
-    settle(problem, Loss::huber);
+    settle(problem, Loss::huber, false);
     for (const Loss loss : {Loss::huber, Loss::biweight, Loss::biweight}) {
         estimate_noise(problem, Repetition::ignored);
-        settle(problem, loss);
+        settle(problem, loss, false);
     }
     estimate_noise(problem, Repetition::counted);
-    return settle(problem, Loss::biweight);
+    return settle(problem, Loss::biweight, true);
 }
 
 /// Bow of the feet of the first line against a straight one: the factor of the second Legendre polynomial,

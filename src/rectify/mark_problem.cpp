@@ -27,19 +27,26 @@ struct Layout {
     [[nodiscard]] std::size_t line(std::size_t k) const { return first_skew + 1U + 4U * (k - 1U); }
 };
 
-MarkProblem moved_by(const MarkProblem& problem, const std::vector<double>& p) {
+/// What a fit moves.
+struct Estimate {
+    CameraPose pose;
+    Bend bend;
+    std::vector<LinePlacement> placements;
+};
+
+Estimate moved_by(const MarkProblem& problem, const std::vector<double>& p) {
     const Layout layout(problem);
-    MarkProblem result = problem;
     PoseDelta delta{};
     std::copy_n(p.begin(), pose_parameters, delta.begin());
-    result.pose = moved(problem.pose, problem.anchor, delta);
+    Estimate result{moved(problem.pose, problem.anchor, delta), problem.bend, {}};
     if (problem.bent) {
         result.bend.curvature += p[layout.bend];
         result.bend.twist += p[layout.bend + 1];
     }
-    result.lines.front().placement.skew += p[layout.first_skew];
+    for (const SeenLine& line : problem.lines) result.placements.push_back(line.placement);
+    result.placements.front().skew += p[layout.first_skew];
     for (std::size_t k = 1; k < problem.lines.size(); ++k) {
-        auto& placement = result.lines[k].placement;
+        auto& placement = result.placements[k];
         placement.offset_mm += p[layout.line(k)];
         placement.across_mm += p[layout.line(k) + 1];
         placement.stretch += p[layout.line(k) + 2];
@@ -48,30 +55,41 @@ MarkProblem moved_by(const MarkProblem& problem, const std::vector<double>& p) {
     return result;
 }
 
-void add_priors(const MarkProblem& problem, std::vector<double>& values) {
-    const auto& priors = problem.priors;
-    const Vector3 normal = plane_normal(problem.pose);
-    values.push_back(std::log(problem.pose.focal_px / priors.focal_px) / priors.focal_relative_std);
+void add_priors(const PosePriors& priors, const Estimate& estimate, std::vector<double>& values) {
+    const Vector3 normal = plane_normal(estimate.pose);
+    values.push_back(std::log(estimate.pose.focal_px / priors.focal_px) / priors.focal_relative_std);
     values.push_back(normal[0] / priors.tilt_std_rad);
     values.push_back(normal[1] / priors.tilt_std_rad);
-    for (const auto& line : problem.lines) {
-        values.push_back(line.placement.skew / skew_std);
-        values.push_back(line.placement.stretch / stretch_std);
+    for (const auto& placement : estimate.placements) {
+        values.push_back(placement.skew / skew_std);
+        values.push_back(placement.stretch / stretch_std);
     }
 }
 
-Residuals normalised_residuals(const MarkProblem& problem) {
+/// Calls `visit` with what `estimate` leaves of every mark of a line.
+template <typename Visit>
+void visit_residuals(const MarkProblem& problem, std::size_t line, const Estimate& estimate, Visit visit) {
+    const PhotoFromObject photo_from_object = photo_from_plane(estimate.pose, 0.0);
+    const LineOnObject on_object(estimate.placements[line], estimate.bend, problem.anchor.x);
+    for (const SeenMark& mark : problem.lines[line].marks)
+        visit(mark_residual(mark, on_object.mark(mark.position_mm), photo_from_object));
+}
+
+Residuals normalised_residuals(const MarkProblem& problem, const Estimate& estimate) {
     Residuals result;
+    std::size_t marks = 0;
+    for (const SeenLine& line : problem.lines) marks += line.marks.size();
+    result.values.reserve(3 * (marks + 1) + 2 * problem.lines.size());
     for (std::size_t k = 0; k < problem.lines.size(); ++k) {
         const auto& noise = problem.lines[k].noise;
-        for (const auto& r : residuals_of(problem, k)) {
+        visit_residuals(problem, k, estimate, [&](const MarkResidual& r) {
             result.values.push_back(r.along / noise.along);
             result.values.push_back(r.across / noise.across);
             result.values.push_back(r.direction / noise.direction);
-        }
+        });
     }
     result.robust_count = result.values.size();
-    add_priors(problem, result.values);
+    add_priors(problem.priors, estimate, result.values);
     return result;
 }
 
@@ -88,14 +106,11 @@ std::vector<double> difference_steps(const MarkProblem& problem) {
 }  // namespace
 
 std::vector<MarkResidual> residuals_of(const MarkProblem& problem, std::size_t line) {
-    const auto& seen = problem.lines[line];
-    const PhotoFromObject photo_from_object = photo_from_plane(problem.pose, 0.0);
+    Estimate present{problem.pose, problem.bend, {}};
+    for (const SeenLine& seen : problem.lines) present.placements.push_back(seen.placement);
     std::vector<MarkResidual> result;
-    result.reserve(seen.marks.size());
-    for (const auto& mark : seen.marks) {
-        const auto object = mark_on_object(mark.position_mm, seen.placement, problem.bend, problem.anchor.x);
-        result.push_back(mark_residual(mark, object, photo_from_object));
-    }
+    result.reserve(problem.lines[line].marks.size());
+    visit_residuals(problem, line, present, [&](const MarkResidual& r) { result.push_back(r); });
     return result;
 }
 
@@ -118,15 +133,19 @@ void estimate_noise(MarkProblem& problem, Repetition repetition) {
     }
 }
 
-LeastSquaresFit settle(MarkProblem& problem, Loss loss) {
+LeastSquaresFit settle(MarkProblem& problem, Loss loss, bool with_covariance) {
     LeastSquaresOptions options;
     options.loss = loss;
+    options.with_covariance = with_covariance;
     const auto model = [&](const std::vector<double>& p) {
-        return normalised_residuals(moved_by(problem, p));
+        return normalised_residuals(problem, moved_by(problem, p));
     };
     auto fit = fit_least_squares(model, std::vector<double>(Layout(problem).size, 0.0),
                                  difference_steps(problem), options);
-    problem = moved_by(problem, fit.parameters);
+    const Estimate settled = moved_by(problem, fit.parameters);
+    problem.pose = settled.pose;
+    problem.bend = settled.bend;
+    for (std::size_t k = 0; k < problem.lines.size(); ++k) problem.lines[k].placement = settled.placements[k];
     return fit;
 }
 

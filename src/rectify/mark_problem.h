@@ -35,6 +35,6 @@ enum class Repetition { ignored, counted };
 void estimate_noise(MarkProblem& problem, Repetition repetition);
 
 /// Moves the problem to its best fit.
-LeastSquaresFit settle(MarkProblem& problem, Loss loss);
+LeastSquaresFit settle(MarkProblem& problem, Loss loss, bool with_covariance);
 
 }  // namespace ridgetally

@@ -16,7 +16,7 @@ SwatchStages read_swatch() {
     SwatchStages stages;
     stages.photo = must(read_photo(sample_path("brimful-moss.jpg")));
     stages.plane = reference_of(stages.photo);
-    stages.region = must(fabric_beside(stages.photo, stages.plane, {}));
+    stages.region = must(fabric_beside(stages.photo, stages.plane.reference, {}));
     stages.source = {stages.photo.grey, stages.region, photo_from_plane_at(stages.plane.rectification, 0.0)};
     stages.options.priors = priors_for(knowledge().catalog, StitchFamily::sc, std::nullopt);
     stages.search = must(search_lattice(stages.source, stages.options));
@@ -31,7 +31,7 @@ CrownStages read_crown() {
     CrownStages stages;
     stages.photo = must(read_photo(sample_path("earflap-crown.jpg")));
     stages.plane = reference_of(stages.photo);
-    stages.region = must(fabric_beside(stages.photo, stages.plane, {}));
+    stages.region = must(fabric_beside(stages.photo, stages.plane.reference, {}));
     stages.photo_from_plane = photo_from_plane_at(stages.plane.rectification, 0.0);
     stages.options.keep_out_px.push_back(stages.plane.reference.outline_px);
     stages.outline = must(trace_disc(stages.photo, stages.region, stages.photo_from_plane, stages.options));
