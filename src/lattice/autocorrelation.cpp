@@ -15,11 +15,9 @@ constexpr double least_overlap = 0.04;
 cv::Mat power_spectrum(const cv::Mat& picture, cv::Size size) {
     cv::Mat padded = cv::Mat::zeros(size, CV_32F);
     picture.copyTo(padded(cv::Rect({0, 0}, picture.size())));
-    cv::Mat spectrum;
-    cv::dft(padded, spectrum, 0, picture.rows);
-    cv::Mat power;
-    cv::mulSpectrums(spectrum, spectrum, power, 0, true);
-    return power;
+    cv::dft(padded, padded, 0, picture.rows);
+    cv::mulSpectrums(padded, padded, padded, 0, true);
+    return padded;
 }
 
 cv::Mat lags_of(const cv::Mat& power, int max_lag_px) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 #include "core/units.h"
 #include "lattice/autocorrelation.h"
@@ -101,6 +102,7 @@ struct Measurement {
 std::optional<Measurement> measure(const PatchSource& source, const LatticeSearch& search,
                                    const Reading& reading) {
     Measurement m;
+    PitchFit fit;
     m.row_direction_rad = reading.row_direction_rad;
     double stitch_mm = reading.stitch_pitch_px / search.patch.px_per_mm;
     double period_mm = reading.period_px / search.patch.px_per_mm;
@@ -110,17 +112,18 @@ std::optional<Measurement> measure(const PatchSource& source, const LatticeSearc
         if (m.patch.grey.empty() || cv::countNonZero(m.patch.mask) == 0) return std::nullopt;
         const double stitch_px = stitch_mm * m.patch.px_per_mm;
         const double period_px = period_mm * m.patch.px_per_mm;
-        m.refined = refine_reading(m.patch, stitch_px, period_px);
-        const bool settled = std::abs(m.refined.row_tilt_rad) < 0.5 / degrees_per_radian &&
-                             std::abs(m.refined.stitch_pitch_px.value / stitch_px - 1.0) < 0.01 &&
-                             std::abs(m.refined.period_px.value / period_px - 1.0) < 0.01;
+        fit = fit_pitches(m.patch, stitch_px, period_px);
+        const bool settled = std::abs(fit.row_tilt_rad) < 0.5 / degrees_per_radian &&
+                             std::abs(fit.stitch.pitch_px / stitch_px - 1.0) < 0.01 &&
+                             std::abs(fit.row.pitch_px / period_px - 1.0) < 0.01;
         if (settled || pass == 2) break;
-        const double turned_rad = m.row_direction_rad + m.refined.row_tilt_rad;
+        const double turned_rad = m.row_direction_rad + fit.row_tilt_rad;
         const bool astray = std::abs(turned_rad - reading.row_direction_rad) > most_turn_rad;
         m.row_direction_rad = astray ? reading.row_direction_rad : turned_rad;
-        stitch_mm = m.refined.stitch_pitch_px.value / m.patch.px_per_mm;
-        period_mm = m.refined.period_px.value / m.patch.px_per_mm;
+        stitch_mm = fit.stitch.pitch_px / m.patch.px_per_mm;
+        period_mm = fit.row.pitch_px / m.patch.px_per_mm;
     }
+    m.refined = refined(std::move(fit), m.patch);
     return m;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <opencv2/imgproc.hpp>
+#include <utility>
 
 #include "core/median.h"
 #include "lattice/texture.h"
@@ -27,14 +28,22 @@ constexpr double stitch_scatter = 0.08;
 constexpr double slip_free_coherence = 0.7;
 constexpr double slips_at_no_coherence = 1.0;
 
-std::vector<PhaseField> fields_of(const std::vector<cv::Mat>& channels, const cv::Mat& mask, Axis axis,
-                                  double pitch_px, const DemodulateOptions& options) {
-    std::vector<PhaseField> fields(channels.size());
-    cv::parallel_for_({0, static_cast<int>(channels.size())}, [&](const cv::Range& range) {
-        for (auto i = static_cast<std::size_t>(range.start); i < static_cast<std::size_t>(range.end); ++i)
-            fields[i] = demodulate(channels[i], mask, axis, pitch_px, options);
+/// Fields of all channels along both axes.
+void demodulate_all(const std::vector<cv::Mat>& channels, const cv::Mat& mask, double stitch_px,
+                    double period_px, PitchFit& fit) {
+    fit.stitch_fields.resize(channels.size());
+    fit.row_fields.resize(channels.size());
+    const DemodulateOptions along_rows{sigma_along * stitch_px, stitch_sigma_across_rows * period_px};
+    const DemodulateOptions across_rows{sigma_along * period_px, row_sigma_across_stitches * stitch_px};
+    cv::parallel_for_({0, 2 * static_cast<int>(channels.size())}, [&](const cv::Range& range) {
+        for (auto i = static_cast<std::size_t>(range.start); i < static_cast<std::size_t>(range.end); ++i) {
+            const cv::Mat& channel = channels[i / 2];
+            if (i % 2 == 0)
+                fit.stitch_fields[i / 2] = demodulate(channel, mask, Axis::x, stitch_px, along_rows);
+            else
+                fit.row_fields[i / 2] = demodulate(channel, mask, Axis::y, period_px, across_rows);
+        }
     });
-    return fields;
 }
 
 cv::Rect bounds_of(const cv::Mat& mask) {
@@ -91,24 +100,22 @@ double scatter_of(const std::vector<BlockPitch>& blocks) {
 /// The blocks from which the fabric's evenness is judged: three periods each way and more, since over fewer
 /// the ends' own unevenness drowns what a plane does to the pitch; at most six a side, which is enough for a
 /// slope. Not swept.
-std::vector<BlockPitch> even_blocks(const RefinedReading& reading, const cv::Rect& region,
-                                    const cv::Mat& mask) {
+std::vector<BlockPitch> even_blocks(const PitchFit& fit, const cv::Rect& region, const cv::Mat& mask) {
     const auto count = [](double length_px, double period_px) {
         return std::clamp(static_cast<int>(length_px / (3.0 * period_px)), 1, 6);
     };
-    const BlockGrid grid{count(region.width, reading.stitch_pitch_px.value),
-                         count(region.height, reading.period_px.value)};
-    auto blocks = block_pitches(reading.stitch_fields, region, mask, grid);
-    const auto rows = block_pitches(reading.row_fields, region, mask, grid);
+    const BlockGrid grid{count(region.width, fit.stitch.pitch_px), count(region.height, fit.row.pitch_px)};
+    auto blocks = block_pitches(fit.stitch_fields, region, mask, grid);
+    const auto rows = block_pitches(fit.row_fields, region, mask, grid);
     blocks.insert(blocks.end(), rows.begin(), rows.end());
     return blocks;
 }
 
-Measured pitch_with_budget(const std::vector<PhaseField>& fields, const cv::Rect& region, const cv::Mat& mask,
-                           double cells_across, const std::string& name) {
+Measured pitch_with_budget(const std::vector<PhaseField>& fields, const PhasePitch& whole,
+                           const cv::Rect& region, const cv::Mat& mask, double cells_across,
+                           const std::string& name) {
     const Axis axis = fields.front().axis;
     const double length = axis == Axis::x ? region.width : region.height;
-    const PhasePitch whole = pitch_of(fields, region, 0.6 * length);
     const double periods = length / whole.pitch_px;
     const double across = std::max(1.0, cells_across);
     const int along_blocks = std::clamp(static_cast<int>(periods / 4.0), 1, 4);
@@ -134,46 +141,50 @@ Measured pitch_with_budget(const std::vector<PhaseField>& fields, const cv::Rect
                                      {name + " phase slips", slips}});
 }
 
-PartReading part(const char* name, const RefinedReading& reading, const cv::Rect& region) {
-    return {name, pitch_of(reading.stitch_fields, region, 0.6 * region.width).pitch_px,
-            pitch_of(reading.row_fields, region, 0.6 * region.height).pitch_px};
+PartReading part(const char* name, const PitchFit& fit, const cv::Rect& region) {
+    return {name, pitch_of(fit.stitch_fields, region, 0.6 * region.width).pitch_px,
+            pitch_of(fit.row_fields, region, 0.6 * region.height).pitch_px};
 }
 
 }  // namespace
 
-RefinedReading refine_reading(const FabricPatch& patch, double stitch_pitch_px, double period_px) {
+PitchFit fit_pitches(const FabricPatch& patch, double stitch_pitch_px, double period_px) {
     TextureOptions texture;
     texture.window_px = 1.5 * std::max(stitch_pitch_px, period_px);
     texture.gradient_px = std::max(0.8, 0.07 * stitch_pitch_px);
-    const auto channels = texture_channels(patch.grey, patch.mask, texture);
+    PitchFit fit;
+    demodulate_all(texture_channels(patch.grey, patch.mask, texture), patch.mask, stitch_pitch_px, period_px,
+                   fit);
     const cv::Rect region = bounds_of(patch.mask);
+    fit.stitch = pitch_of(fit.stitch_fields, region, 0.6 * region.width);
+    fit.row = pitch_of(fit.row_fields, region, 0.6 * region.height);
+    fit.row_tilt_rad =
+        -std::atan(cross_frequency(fit.row_fields, region, 0.5 * region.width) * fit.row.pitch_px);
+    return fit;
+}
 
+RefinedReading refined(PitchFit fit, const FabricPatch& patch) {
+    const cv::Rect region = bounds_of(patch.mask);
     RefinedReading reading;
-    reading.stitch_fields = fields_of(channels, patch.mask, Axis::x, stitch_pitch_px,
-                                      {sigma_along * stitch_pitch_px, stitch_sigma_across_rows * period_px});
-    reading.row_fields = fields_of(channels, patch.mask, Axis::y, period_px,
-                                   {sigma_along * period_px, row_sigma_across_stitches * stitch_pitch_px});
-    const PhasePitch stitch = pitch_of(reading.stitch_fields, region, 0.6 * region.width);
-    const PhasePitch row = pitch_of(reading.row_fields, region, 0.6 * region.height);
-    reading.stitch_coherence = stitch.coherence;
-    reading.row_coherence = row.coherence;
-    reading.row_tilt_rad =
-        -std::atan(cross_frequency(reading.row_fields, region, 0.5 * region.width) * row.pitch_px);
-    reading.stitch_pitch_px =
-        pitch_with_budget(reading.stitch_fields, region, patch.mask, region.height / row.pitch_px, "stitch");
+    reading.stitch_coherence = fit.stitch.coherence;
+    reading.row_coherence = fit.row.coherence;
+    reading.stitch_pitch_px = pitch_with_budget(fit.stitch_fields, fit.stitch, region, patch.mask,
+                                                region.height / fit.row.pitch_px, "stitch");
     // Neighbouring stitches of a row rise and fall together, so a row counts as about a quarter of its
     // stitches.
-    reading.period_px = pitch_with_budget(reading.row_fields, region, patch.mask,
-                                          region.width / stitch.pitch_px / 4.0, "row");
-    reading.blocks = even_blocks(reading, region, patch.mask);
+    reading.period_px = pitch_with_budget(fit.row_fields, fit.row, region, patch.mask,
+                                          region.width / fit.stitch.pitch_px / 4.0, "row");
+    reading.blocks = even_blocks(fit, region, patch.mask);
 
     const cv::Size half(region.width / 2, region.height / 2);
-    reading.parts = {part("left half", reading, {region.tl(), cv::Size(half.width, region.height)}),
-                     part("right half", reading,
+    reading.parts = {part("left half", fit, {region.tl(), cv::Size(half.width, region.height)}),
+                     part("right half", fit,
                           {region.tl() + cv::Point(half.width, 0), cv::Size(half.width, region.height)}),
-                     part("upper half", reading, {region.tl(), cv::Size(region.width, half.height)}),
-                     part("lower half", reading,
+                     part("upper half", fit, {region.tl(), cv::Size(region.width, half.height)}),
+                     part("lower half", fit,
                           {region.tl() + cv::Point(0, half.height), cv::Size(region.width, half.height)})};
+    reading.stitch_fields = std::move(fit.stitch_fields);
+    reading.row_fields = std::move(fit.row_fields);
     return reading;
 }
 

@@ -49,10 +49,12 @@ std::vector<cv::Mat> texture_channels(const cv::Mat& grey, const cv::Mat& mask,
     energy += 1e-6;
 
     std::vector<cv::Mat> channels = {normal, cos2 / energy, sin2 / energy};
-    for (auto& channel : channels) {
-        cv::GaussianBlur(channel, channel, {}, 0.5 * options.gradient_px);
-        channel = standardised(channel, mask);
-    }
+    cv::parallel_for_({0, static_cast<int>(channels.size())}, [&](const cv::Range& range) {
+        for (auto i = static_cast<std::size_t>(range.start); i < static_cast<std::size_t>(range.end); ++i) {
+            cv::GaussianBlur(channels[i], channels[i], {}, 0.5 * options.gradient_px);
+            channels[i] = standardised(channels[i], mask);
+        }
+    });
     return channels;
 }
 

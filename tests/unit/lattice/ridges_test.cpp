@@ -23,7 +23,7 @@ TEST(Ridges, CountRowsAndStitches) {
     const auto patch =
         patch_of(test::draw({.size = {640, 500}, .stitch_px = 20.0, .row_px = 18.0, .scatter = 0.04}),
                  {40, 50, 560, 396});
-    const auto refined = refine_reading(patch, 20.4, 17.6);
+    const auto refined = ridgetally::refined(fit_pitches(patch, 20.4, 17.6), patch);
     const auto rows = row_ridges(refined.row_fields, patch.mask, 1);
     const auto stitches = stitch_ridges(refined.stitch_fields, rows, patch.mask, 1);
     // 396 / 18 = 22 rows and 560 / 20 = 28 stitches; the outermost ridge on either side may lie beyond the
@@ -61,7 +61,7 @@ TEST(Ridges, StayOnTheirRowsAlongATornEdge) {
 TEST(Ridges, HalfPeriodsWhereTwoRowsRepeat) {
     const auto patch = patch_of(
         test::draw({.size = {640, 500}, .stitch_px = 20.0, .row_px = 18.0, .faces = 2}), {40, 50, 560, 396});
-    const auto refined = refine_reading(patch, 20.0, 36.0);
+    const auto refined = ridgetally::refined(fit_pitches(patch, 20.0, 36.0), patch);
     EXPECT_NEAR(static_cast<double>(row_ridges(refined.row_fields, patch.mask, 2).size()), 22.0, 1.0);
 }
 
