@@ -4,7 +4,8 @@
 #include <cmath>
 #include <opencv2/imgproc.hpp>
 
-#include "core/units.h"
+#include "fabric/mask_shape.h"
+#include "fabric/ruler_sides.h"
 #include "fabric/segment.h"
 #include "fabric/texture_energy.h"
 #include "fabric/whole_ruler.h"
@@ -12,8 +13,6 @@
 
 namespace ridgetally {
 namespace {
-
-using Contour = std::vector<cv::Point>;
 
 /// Swatches of 120 of our own renders filled 0.92 of their hulls and more, seeds of rims only 0.3. Not swept.
 constexpr double least_seed_solidity = 0.8;
@@ -36,22 +35,6 @@ cv::Size scaled_size(const Photo& photo, double scale) {
             std::max(1, static_cast<int>(std::lround(photo.grey.rows * scale)))};
 }
 
-/// Connected parts of a mask, largest first, holes filled.
-std::vector<cv::Mat> pieces_of(const cv::Mat& mask, double least_area_px) {
-    std::vector<Contour> contours;
-    cv::findContours(mask.clone(), contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
-    std::stable_sort(contours.begin(), contours.end(),
-                     [](const auto& a, const auto& b) { return cv::contourArea(a) > cv::contourArea(b); });
-    std::vector<cv::Mat> pieces;
-    for (const auto& contour : contours) {
-        if (cv::contourArea(contour) < least_area_px) break;
-        cv::Mat piece = cv::Mat::zeros(mask.size(), CV_8U);
-        cv::drawContours(piece, std::vector<Contour>{contour}, 0, 255, cv::FILLED);
-        pieces.push_back(piece);
-    }
-    return pieces;
-}
-
 /// Threshold between table and fabric: Otsu's on the logarithm, since the two differ by a factor, not by a
 /// sum.
 cv::Mat busy_part(const cv::Mat& energy, const cv::Mat& keep_out) {
@@ -69,34 +52,6 @@ cv::Mat busy_part(const cv::Mat& energy, const cv::Mat& keep_out) {
     cv::Mat busy = bytes > otsu_threshold(bytes, keep_out);
     busy.setTo(0, keep_out);
     return busy;
-}
-
-/// What is narrower than two margins and sticks out is a tail, a stray loop or a finger tip, not the swatch.
-/// Corners and edge loops come back as far as half a margin.
-cv::Mat without_tails(const cv::Mat& mask, int margin) {
-    cv::Mat body;
-    cv::morphologyEx(mask, body, cv::MORPH_OPEN, round_element(margin));
-    cv::dilate(body, body, round_element(margin / 2));
-    return body & mask;
-}
-
-cv::Mat convex_hull_of(const cv::Mat& mask) {
-    std::vector<Contour> contours;
-    cv::findContours(mask.clone(), contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
-    Contour points;
-    for (const Contour& contour : contours) points.insert(points.end(), contour.begin(), contour.end());
-    std::vector<Contour> hull(1);
-    if (!points.empty()) cv::convexHull(points, hull.front());
-    cv::Mat filled = cv::Mat::zeros(mask.size(), CV_8U);
-    if (!points.empty()) cv::fillPoly(filled, hull, 255);
-    return filled;
-}
-
-/// Share of its convex hull that the mask fills, `keep_out` left out of both.
-double solidity_of(const cv::Mat& mask, const cv::Mat& hull, const cv::Mat& keep_out) {
-    const cv::Mat open = hull & ~keep_out;
-    const cv::Mat seen = mask & open;
-    return static_cast<double>(cv::countNonZero(seen)) / std::max(1, cv::countNonZero(open));
 }
 
 /// The largest piece that looks like fabric by its texture.
@@ -181,55 +136,10 @@ cv::Mat refined(const cv::Mat& bgr, const Seed& seed, const cv::Mat& keep_out, i
     return without_tails(result, margin);
 }
 
-std::vector<PhotoPoint> outline_of(const cv::Mat& mask, double scale) {
-    std::vector<Contour> contours;
-    cv::findContours(mask.clone(), contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
-    if (contours.empty()) return {};
-    const auto& longest = *std::max_element(
-        contours.begin(), contours.end(),
-        [](const auto& a, const auto& b) { return cv::contourArea(a) < cv::contourArea(b); });
-    Contour simple;
-    cv::approxPolyDP(longest, simple, 1.0, true);
-    std::vector<PhotoPoint> outline;
-    for (const auto& p : simple) outline.push_back({(p.x + 0.5) / scale - 0.5, (p.y + 0.5) / scale - 0.5});
-    return outline;
-}
-
-bool touches_frame(const cv::Mat& mask) {
-    cv::Mat border = cv::Mat::zeros(mask.size(), CV_8U);
-    cv::rectangle(border, {0, 0}, {mask.cols - 1, mask.rows - 1}, 255, 1);
-    cv::bitwise_and(border, mask, border);
-    return cv::countNonZero(border) > mask.cols / 40;
-}
-
-/// Direction modulo 90 degrees that most of the outline runs along.
-std::optional<double> edge_direction(const cv::Mat& mask) {
-    std::vector<Contour> contours;
-    cv::findContours(mask.clone(), contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
-    if (contours.empty()) return std::nullopt;
-    const auto& contour = *std::max_element(contours.begin(), contours.end(),
-                                            [](const auto& a, const auto& b) { return a.size() < b.size(); });
-    const auto n = contour.size();
-    const std::size_t step = std::max<std::size_t>(5, n / 24);
-    double c = 0.0;
-    double s = 0.0;
-    double weight = 0.0;
-    for (std::size_t i = 0; i < n; ++i) {
-        const auto& a = contour[i];
-        const auto& b = contour[(i + step) % n];
-        const auto on_frame = [&](const cv::Point& p) {
-            return p.x <= 2 || p.y <= 2 || p.x >= mask.cols - 3 || p.y >= mask.rows - 3;
-        };
-        if (on_frame(a) || on_frame(b)) continue;
-        const double angle = 4.0 * std::atan2(b.y - a.y, b.x - a.x);
-        const double length = std::hypot(b.x - a.x, b.y - a.y);
-        c += length * std::cos(angle);
-        s += length * std::sin(angle);
-        weight += length;
-    }
-    // A circle gives 0, straight sides at right angles 1; the bound between them is not swept.
-    if (weight <= 0.0 || std::hypot(c, s) < 0.4 * weight) return std::nullopt;
-    return std::atan2(s, c) / 4.0 * degrees_per_radian;
+/// The fabric as it would lie there without the ruler, where that cuts it.
+cv::Mat whole_under(const cv::Mat& all_sides, const cv::Mat& one_side, const cv::Mat& ruler) {
+    if (cv::countNonZero(all_sides) == cv::countNonZero(one_side)) return all_sides;
+    return all_sides | (convex_hull_of(all_sides) & ruler);
 }
 
 FabricRegion region_of(const cv::Mat& mask, double scale) {
@@ -275,14 +185,22 @@ Outcome<FabricRegion> find_fabric(const FabricOverview& overview, const FindFabr
     const auto seeds = pieces_of(busy, options.least_frame_part * static_cast<double>(size.area()));
     if (seeds.empty()) return no_fabric();
 
-    const Seed seed{seeds.front(), calm_inside(seeds.front(), textured)};
+    const Sides busy_sides = sides_of(small, seeds, keep_out);
+    const Seed seed{busy_sides.all, calm_inside(busy_sides.all, textured)};
     const cv::Mat mask = refined(small, seed, keep_out, margin);
     auto pieces = pieces_of(mask, options.least_frame_part * static_cast<double>(size.area()));
     if (pieces.empty()) return no_fabric();
-    FabricRegion region = region_of(pieces.front(), scale);
-    auto finding = ruler_contact(region.mask, {seeds.begin() + 1, seeds.end()}, keep_out);
-    region.others = std::move(finding.others);
-    region.ruler_contact = finding.contact;
+    const cv::Mat sides = sides_of(small, pieces, keep_out).all;
+    FabricRegion region = region_of(whole_under(sides, pieces.front(), keep_out), scale);
+    region.mask = sides;
+    bool across = busy_sides.others.size() + 1 < seeds.size();
+    for (const cv::Mat& other : busy_sides.others) {
+        if (one_fabric(small, pieces.front(), other, keep_out))
+            across = true;
+        else
+            region.others.push_back(other);
+    }
+    region.ruler_contact = across ? RulerContact::across : ruler_contact(pieces.front(), keep_out);
     region.solidity = solidity_of(region.mask, convex_hull_of(region.mask), keep_out);
     return region;
 }
@@ -305,7 +223,7 @@ std::optional<FabricRegion> redrawn(const FabricRegion& region, const ColourView
     result.cut_by_frame = region.cut_by_frame && touches_frame(wide);
     // The ruler lay along the old region's rim, so only what reaches that rim can touch it.
     if (region.ruler_contact != RulerContact::apart)
-        result.ruler_contact = ruler_contact(result.mask, {}, ~region.mask).contact;
+        result.ruler_contact = ruler_contact(result.mask, ~region.mask);
     result.solidity =
         solidity_of(result.mask, convex_hull_of(result.mask), cv::Mat::zeros(mask.size(), CV_8U));
     return result;

@@ -23,10 +23,6 @@ double contact_part(const cv::Mat& piece, const cv::Mat& ruler) {
     return static_cast<double>(cv::countNonZero(rim & near)) / std::max(1, cv::countNonZero(rim));
 }
 
-bool touches(const cv::Mat& piece, const cv::Mat& ruler) {
-    return contact_part(piece, ruler) > least_contact_part;
-}
-
 cv::Point middle_of_mask(const cv::Mat& mask) {
     const cv::Moments m = cv::moments(mask, true);
     return {static_cast<int>(m.m10 / m.m00), static_cast<int>(m.m01 / m.m00)};
@@ -42,23 +38,15 @@ bool ruler_between(const cv::Mat& a, const cv::Mat& b, const cv::Mat& ruler) {
 
 }  // namespace
 
-ContactFinding ruler_contact(const cv::Mat& fabric, const std::vector<cv::Mat>& others,
-                             const cv::Mat& ruler) {
-    ContactFinding finding;
+bool cut_by_ruler(const cv::Mat& a, const cv::Mat& b, const cv::Mat& ruler) {
+    return cv::countNonZero(ruler) > 0 && contact_part(a, ruler) > least_side_part &&
+           contact_part(b, ruler) > least_contact_part && ruler_between(a, b, ruler);
+}
+
+RulerContact ruler_contact(const cv::Mat& fabric, const cv::Mat& ruler) {
     const double part = cv::countNonZero(ruler) > 0 ? contact_part(fabric, ruler) : 0.0;
-    if (part <= least_contact_part) {
-        finding.others = others;
-        return finding;
-    }
-    finding.contact = part > least_side_part ? RulerContact::beside : RulerContact::near;
-    for (const auto& other : others) {
-        const bool same_fabric = touches(other, ruler) && ruler_between(fabric, other, ruler);
-        if (!same_fabric)
-            finding.others.push_back(other);
-        else if (part > least_side_part)
-            finding.contact = RulerContact::across;
-    }
-    return finding;
+    if (part <= least_contact_part) return RulerContact::apart;
+    return part > least_side_part ? RulerContact::beside : RulerContact::near;
 }
 
 }  // namespace ridgetally

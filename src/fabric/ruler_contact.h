@@ -1,7 +1,6 @@
 #pragma once
 
 #include <opencv2/core.hpp>
-#include <vector>
 
 namespace ridgetally {
 
@@ -13,13 +12,11 @@ enum class RulerContact {
     across,  ///< fabric shows on both sides of the ruler: it lies on the fabric
 };
 
-/// Compares the fabric's mask and further pieces (`others`) with the ruler's; all CV_8UC1 of one size. Pieces
-/// that belong to the same fabric, cut off by the ruler only, are taken out of `others`.
-struct ContactFinding {
-    RulerContact contact = RulerContact::apart;
-    std::vector<cv::Mat> others;
-};
-[[nodiscard]] ContactFinding ruler_contact(const cv::Mat& fabric, const std::vector<cv::Mat>& others,
-                                           const cv::Mat& ruler);
+/// Whether two pieces lie on both sides of the ruler and touch it, the first along a side: one fabric that
+/// the ruler lies on. Masks are CV_8UC1 of one size.
+[[nodiscard]] bool cut_by_ruler(const cv::Mat& a, const cv::Mat& b, const cv::Mat& ruler);
+
+/// How a piece that the ruler does not cut lies to it. Masks are CV_8UC1 of one size.
+[[nodiscard]] RulerContact ruler_contact(const cv::Mat& fabric, const cv::Mat& ruler);
 
 }  // namespace ridgetally

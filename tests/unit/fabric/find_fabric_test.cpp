@@ -94,6 +94,15 @@ TEST(FindFabric, NoticesARulerOnTheFabric) {
     ASSERT_TRUE(region) << region.refusal().message;
     EXPECT_EQ(region->ruler_contact, RulerContact::across);
     EXPECT_TRUE(region->others.empty());
+    // Its outline goes on under the ruler, its mask does not: both sides of it are measured.
+    EXPECT_GT(agreement(*region, scene), 0.95);
+    const auto shown = [&](int x, int y) {
+        return region->mask.at<uchar>(cvRound(y * region->overview_from_photo),
+                                      cvRound(x * region->overview_from_photo)) != 0;
+    };
+    EXPECT_TRUE(shown(560, 300));
+    EXPECT_FALSE(shown(560, 410));
+    EXPECT_TRUE(shown(560, 520));
 }
 
 TEST(FindFabric, SaysWhenTheFrameCutsIt) {

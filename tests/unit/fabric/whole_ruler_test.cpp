@@ -34,6 +34,29 @@ TEST(WholeRuler, DoesNotGrowIntoATableOfItsColour) {
     EXPECT_GT(overlap(whole_ruler(test::drawn(scene).colour.bgr, found), found), 0.95);
 }
 
+// All of the fabric lies near the ruler, and the found part shows a little of it.
+TEST(WholeRuler, DoesNotGrowIntoFabricThatItLiesOn) {
+    test::DrawnScene scene;
+    scene.size_px = {480, 360};
+    scene.fabric = {150, 190, 160, 110};
+    scene.ruler = {20, 230, 440, 60};
+    const auto whole =
+        whole_ruler(test::drawn(scene).colour.bgr, test::mask_of(scene.size_px, {20, 229, 440, 33}));
+    EXPECT_GT(overlap(whole, test::mask_of(scene.size_px, scene.ruler)), 0.93);
+}
+
+TEST(WholeRuler, DoesNotGrowIntoStripesOfItsColour) {
+    test::DrawnScene scene;
+    scene.size_px = {480, 360};
+    scene.fabric = {150, 180, 160, 160};
+    scene.ruler = {20, 230, 440, 60};
+    cv::Mat bgr = test::drawn(scene).colour.bgr.clone();
+    const cv::Scalar white = cv::mean(bgr(scene.ruler));
+    for (int x = 160; x < 300; x += 40) bgr(cv::Rect(x, 180, 20, 160)).setTo(white);
+    const auto whole = whole_ruler(bgr, test::mask_of(scene.size_px, {20, 230, 440, 32}));
+    EXPECT_GT(overlap(whole, test::mask_of(scene.size_px, scene.ruler)), 0.93);
+}
+
 TEST(WholeRuler, OfNothingIsNothing) {
     const cv::Mat none = cv::Mat::zeros(100, 100, CV_8U);
     EXPECT_EQ(cv::countNonZero(whole_ruler(cv::Mat(100, 100, CV_8UC3, cv::Scalar(9, 9, 9)), none)), 0);
