@@ -34,6 +34,13 @@ synthetic::Variety laid_on() {
     return v;
 }
 
+/// The ruler lies across the swatch, as makers lay it to count.
+synthetic::Variety laid_across() {
+    synthetic::Variety v = laid_on();
+    v.laid_on_reach = 0.1;
+    return v;
+}
+
 /// Something else lies with the swatch, which must not change what is measured.
 synthetic::Variety with(synthetic::Company company) {
     synthetic::Variety v = usual_variety();
@@ -72,6 +79,7 @@ INSTANTIATE_TEST_SUITE_P(
         Group{"double_flat", of(StitchFamily::dc, Worked::flat), Told::stitch, 21400, 12, 11, 0},
         Group{"stockinette", of(StitchFamily::stockinette, Worked::flat), Told::stitch, 21500, 12, 11, 0},
         Group{"ruler_laid_on", laid_on(), Told::stitch, 21600, 12, 10, 0},
+        Group{"ruler_laid_across", laid_across(), Told::stitch, 22500, 12, 10, 0},
         Group{"tail_in_a_loop", with(synthetic::Company::tail_loop), Told::stitch, 21700, 12, 11, 0},
         Group{"tail_across", with(synthetic::Company::tail_across), Told::stitch, 21800, 12, 11, 0}),
     [](const auto& group) { return group.param.name; });

@@ -32,8 +32,8 @@ void arrange(Scene& scene, const Variety& variety, Random& random) {
     if (random.uniform(0, 1) < variety.laid_on_share) {
         scene.order = Order::ruler_over_fabric;
         ruler.base_mm = pressed_radii * fabric.yarn_radius_ratio * fabric.stitch_pitch_mm;
-        ruler.centre_x_mm *= beside ? 0.62 : 1.0;
-        ruler.centre_y_mm *= beside ? 1.0 : 0.62;
+        ruler.centre_x_mm *= beside ? variety.laid_on_reach : 1.0;
+        ruler.centre_y_mm *= beside ? 1.0 : variety.laid_on_reach;
         if (ruler.make == RulerMake::clear) ruler.make = RulerMake::white;
     }
     const double turn = 90.0 * random.whole(0, 3) +

@@ -18,6 +18,9 @@ struct Variety {
     double max_tilt_deg = 18.0;
     double partial_share = 0.15;  ///< photos whose frame cuts the swatch
     double laid_on_share = 0.12;  ///< photos with the ruler laid on the swatch, not beside it
+    /// How far a ruler laid on the swatch lies from its middle, of where it would lie beside it: 0.62 covers
+    /// an edge, 0.1 leaves fabric on both sides.
+    double laid_on_reach = 0.62;
     double max_unevenness = 0.13;
     double exif_share = 0.7;  ///< photos with a 35 mm focal length
     Company company = Company::none;

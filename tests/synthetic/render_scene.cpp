@@ -95,6 +95,8 @@ int main(int argc, char** argv) {
     app.add_option("--max-unevenness", o.variety.max_unevenness,
                    "largest relative scatter of single stitches");
     app.add_option("--laid-on", o.variety.laid_on_share, "share of photos with the ruler laid on the swatch");
+    app.add_option("--laid-on-reach", o.variety.laid_on_reach,
+                   "where it then lies: 0.62 over an edge (default), 0.1 across the middle");
     app.add_option("--partial", o.variety.partial_share, "share of photos whose frame cuts the swatch");
     app.add_option("--company", o.company,
                    "what else lies there: hook-on, hook-beside, fingers, tail-across, tail-loop");
