@@ -185,9 +185,9 @@ std::optional<MeasuredMark> measure_mark(const Strip& strip, const DarkMarks& gr
     mark.lean = line(zero + 1.0) - line(zero);
     mark.contrast = contrast;
     const auto outside = [&](double w) {
-        const int j = std::clamp(static_cast<int>(std::lround(strip.row(w))), 0, strip.inside.rows - 1);
-        const int i = std::clamp(static_cast<int>(std::lround(column)), 0, strip.inside.cols - 1);
-        return strip.inside.at<uchar>(j, i) == 0;
+        const int j = std::clamp(static_cast<int>(std::lround(strip.row(w))), 0, strip.grey.rows - 1);
+        const int i = std::clamp(static_cast<int>(std::lround(column)), 0, strip.grey.cols - 1);
+        return !strip.inside(i, j);
     };
     const double margin = 2.0 * strip.step;
     mark.cut = outside(mark.top_w - margin) || outside(mark.bottom_w + margin) || up.back().row <= 1 ||

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <opencv2/core/hal/intrin.hpp>
 #include <opencv2/imgproc.hpp>
+#include <vector>
 
 namespace ridgetally {
 
@@ -76,25 +78,18 @@ void clip_to_picture(StripFrame& frame, cv::Size picture) {
 
 namespace {
 
-/// Where a column of the strip lies in the photo: (x, y) at w = 0, and the way along it.
-struct Column {
-    float x = 0.F;
-    float y = 0.F;
-    float dx = 0.F;
-    float dy = 0.F;
-};
-
-std::vector<Column> straight_columns(const StripFrame& frame, const Strip& strip, int columns) {
-    std::vector<Column> feet;
-    feet.reserve(static_cast<std::size_t>(columns));
+StripColumns straight_columns(const StripFrame& frame, const Strip& strip, int columns) {
+    StripColumns feet;
+    for (auto* values : {&feet.x, &feet.y, &feet.dx, &feet.dy})
+        values->reserve(static_cast<std::size_t>(columns));
     for (int i = 0; i < columns; ++i) {
         const double u = strip.u(i);
         const double slant = frame.slant(u);
         const double base = frame.base(u);
-        feet.push_back({static_cast<float>(frame.origin.x + u * frame.tx - base * frame.ty),
-                        static_cast<float>(frame.origin.y + u * frame.ty + base * frame.tx),
-                        static_cast<float>(slant * frame.tx - frame.ty),
-                        static_cast<float>(slant * frame.ty + frame.tx)});
+        feet.x.push_back(static_cast<float>(frame.origin.x + u * frame.tx - base * frame.ty));
+        feet.y.push_back(static_cast<float>(frame.origin.y + u * frame.ty + base * frame.tx));
+        feet.dx.push_back(static_cast<float>(slant * frame.tx - frame.ty));
+        feet.dy.push_back(static_cast<float>(slant * frame.ty + frame.tx));
     }
     return feet;
 }
@@ -105,35 +100,85 @@ constexpr int band_rows = 16;
 /// The level of the pyramid that is sampled, and how.
 struct Sampling {
     const cv::Mat& level;
-    cv::Size photo_px;
     float shrink = 1.F;  ///< level pixels per photo pixel
-    int interpolation = cv::INTER_LINEAR;
+    bool cubic = false;
 };
 
-/// Fills some rows of the strip.
-void sample_rows(const Sampling& from, const std::vector<Column>& feet, const cv::Range& rows, Strip& strip) {
-    const auto right = static_cast<float>(from.photo_px.width - 1);
-    const auto bottom = static_cast<float>(from.photo_px.height - 1);
-    cv::Mat map(rows.size(), strip.grey.cols, CV_32FC2);
-    for (int j = rows.start; j < rows.end; ++j) {
-        const auto w = static_cast<float>(strip.w(j));
-        auto* to = map.ptr<cv::Vec2f>(j - rows.start);
-        auto* inside = strip.inside.ptr<uchar>(j);
-        for (int i = 0; i < strip.grey.cols; ++i) {
-            const Column& c = feet[static_cast<std::size_t>(i)];
-            const float x = c.x + w * c.dx;
-            const float y = c.y + w * c.dy;
-            to[i] = {(x + 0.5F) * from.shrink - 0.5F, (y + 0.5F) * from.shrink - 0.5F};
-            inside[i] = x >= 0.F && y >= 0.F && x <= right && y <= bottom ? 255 : 0;
-        }
+/// Where the samples of a row lie in a level of the pyramid.
+void place_row(const Sampling& from, const StripColumns& feet, float w, float* to_x, float* to_y) {
+    for (std::size_t i = 0; i < feet.x.size(); ++i) {
+        to_x[i] = (feet.x[i] + w * feet.dx[i] + 0.5F) * from.shrink - 0.5F;
+        to_y[i] = (feet.y[i] + w * feet.dy[i] + 0.5F) * from.shrink - 0.5F;
     }
-    cv::Mat sampled;
-    cv::remap(from.level, sampled, map, cv::noArray(), from.interpolation, cv::BORDER_REPLICATE);
+}
+
+constexpr int parts_bits = 5;  // places are told to 1/32 pixel, as in cv::remap, whose values these are
+constexpr int parts = 1 << parts_bits;
+
+/// Places in parts of a pixel.
+void round_places(const float* places, int count, int* to) {
+    constexpr int lanes = cv::v_float32x4::nlanes;
+    const cv::v_float32x4 scale = cv::v_setall_f32(parts);
+    int i = 0;
+    for (; i + lanes <= count; i += lanes) cv::v_store(to + i, cv::v_round(cv::v_load(places + i) * scale));
+    for (; i < count; ++i) to[i] = cvRound(places[i] * parts);
+}
+
+/// The four pixels around a place weighed by their nearness; beyond the border lies the last pixel.
+void sample_linear(const cv::Mat& level, const int* x_parts, const int* y_parts, int count, float* to) {
+    const auto inner_columns = static_cast<unsigned>(level.cols - 1);
+    const auto inner_rows = static_cast<unsigned>(level.rows - 1);
+    for (int i = 0; i < count; ++i) {
+        const int x = x_parts[i] >> parts_bits;
+        const int y = y_parts[i] >> parts_bits;
+        const int right = x_parts[i] & (parts - 1);
+        const int down = y_parts[i] & (parts - 1);
+        const bool inner = static_cast<unsigned>(x) < inner_columns && static_cast<unsigned>(y) < inner_rows;
+        const int x0 = inner ? x : std::clamp(x, 0, level.cols - 1);
+        const int x1 = inner ? x + 1 : std::clamp(x + 1, 0, level.cols - 1);
+        const uchar* above = level.ptr(inner ? y : std::clamp(y, 0, level.rows - 1));
+        const uchar* below = level.ptr(inner ? y + 1 : std::clamp(y + 1, 0, level.rows - 1));
+        const int top = (above[x0] << parts_bits) + right * (above[x1] - above[x0]);
+        const int bottom = (below[x0] << parts_bits) + right * (below[x1] - below[x0]);
+        const int sum = (top << parts_bits) + down * (bottom - top);
+        to[i] = static_cast<float>((sum + parts * parts / 2) >> (2 * parts_bits));
+    }
+}
+
+/// Fills some rows of the strip.
+void sample_rows(const Sampling& from, const cv::Range& rows, Strip& strip) {
+    const int columns = strip.grey.cols;
+    cv::Mat map_x(rows.size(), columns, CV_32FC1);
+    cv::Mat map_y(rows.size(), columns, CV_32FC1);
+    for (int j = 0; j < rows.size(); ++j)
+        place_row(from, strip.columns, static_cast<float>(strip.w(rows.start + j)), map_x.ptr<float>(j),
+                  map_y.ptr<float>(j));
     cv::Mat grey = strip.grey.rowRange(rows);
-    sampled.convertTo(grey, CV_32F);
+    if (from.cubic) {
+        cv::Mat sampled;
+        cv::remap(from.level, sampled, map_x, map_y, cv::INTER_CUBIC, cv::BORDER_REPLICATE);
+        sampled.convertTo(grey, CV_32F);
+        return;
+    }
+    std::vector<int> x_parts(static_cast<std::size_t>(columns));
+    std::vector<int> y_parts(static_cast<std::size_t>(columns));
+    for (int j = 0; j < rows.size(); ++j) {
+        round_places(map_x.ptr<float>(j), columns, x_parts.data());
+        round_places(map_y.ptr<float>(j), columns, y_parts.data());
+        sample_linear(from.level, x_parts.data(), y_parts.data(), columns, grey.ptr<float>(j));
+    }
 }
 
 }  // namespace
+
+bool Strip::inside(int column, int row) const {
+    const auto i = static_cast<std::size_t>(column);
+    const auto along = static_cast<float>(w(row));
+    const float x = columns.x[i] + along * columns.dx[i];
+    const float y = columns.y[i] + along * columns.dy[i];
+    return x >= 0.F && y >= 0.F && x <= static_cast<float>(photo_px.width - 1) &&
+           y <= static_cast<float>(photo_px.height - 1);
+}
 
 Strip sample_strip(const GreyPyramid& pyramid, const StripFrame& frame, double w_from, double w_to) {
     const double pitch = std::min({frame.pitch(frame.u_begin), frame.pitch(frame.u_end), frame.pitch(0.0)});
@@ -150,15 +195,14 @@ Strip sample_strip(const GreyPyramid& pyramid, const StripFrame& frame, double w
     if (pitch >= 5.0) strip.step = std::min(strip.step, scale);  // a coarser one would skip pixels: aliasing
     const int columns = std::max(1, static_cast<int>((frame.u_end - frame.u_begin) / strip.step) + 1);
     const int rows = std::max(1, static_cast<int>((w_to - w_from) / strip.step) + 1);
-    const auto feet = straight_columns(frame, strip, columns);
+    strip.columns = straight_columns(frame, strip, columns);
+    strip.photo_px = pyramid.front().size();
     strip.grey.create(rows, columns, CV_32FC1);
-    strip.inside.create(rows, columns, CV_8UC1);
-    const Sampling from{pyramid[level], pyramid.front().size(), static_cast<float>(1.0 / scale),
-                        pitch < 6.0 ? cv::INTER_CUBIC : cv::INTER_LINEAR};
+    const Sampling from{pyramid[level], static_cast<float>(1.0 / scale), pitch < 6.0};
     const int bands = (rows + band_rows - 1) / band_rows;
     cv::parallel_for_({0, bands}, [&](const cv::Range& range) {
         for (int band = range.start; band < range.end; ++band)
-            sample_rows(from, feet, {band * band_rows, std::min(rows, (band + 1) * band_rows)}, strip);
+            sample_rows(from, {band * band_rows, std::min(rows, (band + 1) * band_rows)}, strip);
     });
     return strip;
 }

@@ -39,10 +39,19 @@ struct StripFrame {
 /// Part of [from, to] around u = 0 whose base line lies inside a picture of this size.
 void clip_to_picture(StripFrame& frame, cv::Size picture);
 
+/// Where the columns of a strip lie in the photo: (x, y) at w = 0, and the way along them.
+struct StripColumns {
+    std::vector<float> x;
+    std::vector<float> y;
+    std::vector<float> dx;
+    std::vector<float> dy;
+};
+
 /// The photo resampled in a strip frame, marks upright.
 struct Strip {
-    cv::Mat grey;    ///< CV_32FC1; column i is u = u_begin + i * step, row j is w = w_begin + j * step
-    cv::Mat inside;  ///< CV_8UC1, 255 where the sample lies in the photo
+    cv::Mat grey;  ///< CV_32FC1; column i is u = u_begin + i * step, row j is w = w_begin + j * step
+    StripColumns columns;
+    cv::Size photo_px;
     double u_begin = 0.0;
     double w_begin = 0.0;
     double step = 1.0;  ///< photo pixels per sample, both ways
@@ -51,6 +60,8 @@ struct Strip {
     [[nodiscard]] double u(double column) const { return u_begin + column * step; }
     [[nodiscard]] double row(double w) const { return (w - w_begin) / step; }
     [[nodiscard]] double w(double row) const { return w_begin + row * step; }
+    /// Whether a sample lies in the photo.
+    [[nodiscard]] bool inside(int column, int row) const;
 };
 
 /// Samples rows w_from to w_to of the frame. The step is chosen so that a mark spacing has 5 to 12
