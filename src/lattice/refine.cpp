@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <opencv2/imgproc.hpp>
+#include <optional>
 #include <utility>
 
 #include "core/median.h"
@@ -46,12 +47,6 @@ void demodulate_all(const std::vector<cv::Mat>& channels, const cv::Mat& mask, d
     });
 }
 
-cv::Rect bounds_of(const cv::Mat& mask) {
-    cv::Mat points;
-    cv::findNonZero(mask, points);
-    return points.empty() ? cv::Rect() : cv::boundingRect(points);
-}
-
 /// How many blocks a region is cut into.
 struct BlockGrid {
     int columns = 1;
@@ -63,23 +58,26 @@ struct BlockGrid {
 /// three blocks.
 std::vector<BlockPitch> block_pitches(const std::vector<PhaseField>& fields, const cv::Rect& region,
                                       const cv::Mat& mask, const BlockGrid& grid) {
-    std::vector<BlockPitch> blocks;
     const Axis axis = fields.front().axis;
     const auto kind = axis == Axis::x ? BlockPitch::Kind::stitch : BlockPitch::Kind::row;
-    for (int j = 0; j < grid.rows; ++j) {
-        for (int i = 0; i < grid.columns; ++i) {
-            const cv::Rect block(region.x + region.width * i / grid.columns,
-                                 region.y + region.height * j / grid.rows, region.width / grid.columns,
-                                 region.height / grid.rows);
+    std::vector<std::optional<BlockPitch>> of_grid(static_cast<std::size_t>(grid.rows * grid.columns));
+    cv::parallel_for_({0, grid.rows * grid.columns}, [&](const cv::Range& range) {
+        for (int k = range.start; k < range.end; ++k) {
+            const cv::Rect block(region.x + region.width * (k % grid.columns) / grid.columns,
+                                 region.y + region.height * (k / grid.columns) / grid.rows,
+                                 region.width / grid.columns, region.height / grid.rows);
             if (cv::countNonZero(mask(block)) < block.area() / 2) continue;
             const double length = axis == Axis::x ? block.width : block.height;
             const PhasePitch pitch = pitch_of(fields, block, 0.6 * length);
             if (pitch.coherence <= 0.0) continue;
             const RectifiedPoint middle{block.x + 0.5 * (block.width - 1),
                                         block.y + 0.5 * (block.height - 1)};
-            blocks.push_back({kind, middle, pitch.pitch_px, 0.0});
+            of_grid[static_cast<std::size_t>(k)] = BlockPitch{kind, middle, pitch.pitch_px, 0.0};
         }
-    }
+    });
+    std::vector<BlockPitch> blocks;
+    for (const auto& block : of_grid)
+        if (block) blocks.push_back(*block);
     if (blocks.size() < 3) return blocks;
     std::vector<double> logs;
     for (const auto& block : blocks) logs.push_back(std::log(block.pitch_px));
@@ -155,16 +153,21 @@ PitchFit fit_pitches(const FabricPatch& patch, double stitch_pitch_px, double pe
     PitchFit fit;
     demodulate_all(texture_channels(patch.grey, patch.mask, texture), patch.mask, stitch_pitch_px, period_px,
                    fit);
-    const cv::Rect region = bounds_of(patch.mask);
-    fit.stitch = pitch_of(fit.stitch_fields, region, 0.6 * region.width);
-    fit.row = pitch_of(fit.row_fields, region, 0.6 * region.height);
-    fit.row_tilt_rad =
-        -std::atan(cross_frequency(fit.row_fields, region, 0.5 * region.width) * fit.row.pitch_px);
+    const cv::Rect region = cv::boundingRect(patch.mask);
+    double row_frequency = 0.0;  // along the rows
+    cv::parallel_for_({0, 3}, [&](const cv::Range& range) {
+        for (int i = range.start; i < range.end; ++i) {
+            if (i == 0) fit.stitch = pitch_of(fit.stitch_fields, region, 0.6 * region.width);
+            if (i == 1) fit.row = pitch_of(fit.row_fields, region, 0.6 * region.height);
+            if (i == 2) row_frequency = cross_frequency(fit.row_fields, region, 0.5 * region.width);
+        }
+    });
+    fit.row_tilt_rad = -std::atan(row_frequency * fit.row.pitch_px);
     return fit;
 }
 
 RefinedReading refined(PitchFit fit, const FabricPatch& patch) {
-    const cv::Rect region = bounds_of(patch.mask);
+    const cv::Rect region = cv::boundingRect(patch.mask);
     RefinedReading reading;
     reading.stitch_coherence = fit.stitch.coherence;
     reading.row_coherence = fit.row.coherence;

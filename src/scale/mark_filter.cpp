@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <opencv2/core.hpp>
 
 #include "core/median.h"
 
@@ -50,15 +51,17 @@ std::vector<double> deviations(const RulerLine& line) {
     std::vector<Sample> residual;
     for (const MeasuredMark& m : line.marks)
         residual.push_back({static_cast<double>(m.index), m.at_u - line.model.position(m.index)});
-    std::vector<double> deviation;
-    for (std::size_t i = 0; i < residual.size(); ++i) {
-        const std::size_t from = i > neighbours ? i - neighbours : 0;
-        const std::size_t to = std::min(residual.size(), i + neighbours + 1);
-        std::vector<Sample> near(residual.begin() + static_cast<std::ptrdiff_t>(from),
-                                 residual.begin() + static_cast<std::ptrdiff_t>(to));
-        near[i - from].weight = 0.0;
-        deviation.push_back(residual[i].y - robust_polynomial(near, 1, 0.05)(residual[i].x));
-    }
+    std::vector<double> deviation(residual.size());
+    cv::parallel_for_({0, static_cast<int>(residual.size())}, [&](const cv::Range& range) {
+        for (auto i = static_cast<std::size_t>(range.start); i < static_cast<std::size_t>(range.end); ++i) {
+            const std::size_t from = i > neighbours ? i - neighbours : 0;
+            const std::size_t to = std::min(residual.size(), i + neighbours + 1);
+            std::vector<Sample> near(residual.begin() + static_cast<std::ptrdiff_t>(from),
+                                     residual.begin() + static_cast<std::ptrdiff_t>(to));
+            near[i - from].weight = 0.0;
+            deviation[i] = residual[i].y - robust_polynomial(near, 1, 0.05)(residual[i].x);
+        }
+    });
     return deviation;
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <opencv2/core.hpp>
 #include <optional>
 
 #include "core/median.h"
@@ -199,13 +200,17 @@ std::optional<MeasuredMark> measure_mark(const Strip& strip, const DarkMarks& gr
 
 std::vector<MeasuredMark> measure_marks(const Strip& strip, const std::vector<ExpectedMark>& expected,
                                         const MarkBand& band, Polarity polarity) {
-    std::vector<MeasuredMark> marks;
     const DarkMarks grey(strip, polarity);
-    for (const ExpectedMark& e : expected) {
-        auto mark = measure_mark(strip, grey, band, e.u, e.spacing);
-        if (!mark) continue;
-        mark->index = e.index;
-        marks.push_back(*mark);
+    std::vector<std::optional<MeasuredMark>> measured(expected.size());
+    cv::parallel_for_({0, static_cast<int>(expected.size())}, [&](const cv::Range& range) {
+        for (auto i = static_cast<std::size_t>(range.start); i < static_cast<std::size_t>(range.end); ++i)
+            measured[i] = measure_mark(strip, grey, band, expected[i].u, expected[i].spacing);
+    });
+    std::vector<MeasuredMark> marks;
+    for (std::size_t i = 0; i < expected.size(); ++i) {
+        if (!measured[i]) continue;
+        measured[i]->index = expected[i].index;
+        marks.push_back(*measured[i]);
     }
     return marks;
 }
