@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <opencv2/core/hal/intrin.hpp>
 #include <opencv2/imgproc.hpp>
 #include <vector>
@@ -78,11 +79,15 @@ void clip_to_picture(StripFrame& frame, cv::Size picture) {
 
 namespace {
 
+/// Samples worked out at once.
+constexpr std::size_t lanes = cv::v_float32x4::nlanes;
+
 StripColumns straight_columns(const StripFrame& frame, const Strip& strip, int columns) {
     StripColumns feet;
-    for (auto* values : {&feet.x, &feet.y, &feet.dx, &feet.dy})
-        values->reserve(static_cast<std::size_t>(columns));
-    for (int i = 0; i < columns; ++i) {
+    const std::size_t groups = (static_cast<std::size_t>(columns) + lanes - 1) / lanes;
+    for (auto* values : {&feet.x, &feet.y, &feet.dx, &feet.dy}) values->reserve(lanes * groups);
+    for (std::size_t k = 0; k < lanes * groups; ++k) {
+        const auto i = static_cast<double>(k);
         const double u = strip.u(i);
         const double slant = frame.slant(u);
         const double base = frame.base(u);
@@ -104,69 +109,139 @@ struct Sampling {
     bool cubic = false;
 };
 
+constexpr int parts_bits = 5;  // places are told to 1/32 pixel, as in cv::remap, whose values these are
+constexpr int parts = 1 << parts_bits;
+
+/// The four pixels around a place weighed by their nearness; beyond the border lies the last pixel.
+float sample_near_border(const cv::Mat& level, int x_parts, int y_parts) {
+    const auto pixel = [&](int x, int y) {
+        return static_cast<int>(
+            level.at<uchar>(std::clamp(y, 0, level.rows - 1), std::clamp(x, 0, level.cols - 1)));
+    };
+    const int x = x_parts >> parts_bits;
+    const int y = y_parts >> parts_bits;
+    const int right = x_parts & (parts - 1);
+    const int down = y_parts & (parts - 1);
+    const int above = pixel(x, y) * (parts - right) + pixel(x + 1, y) * right;
+    const int below = pixel(x, y + 1) * (parts - right) + pixel(x + 1, y + 1) * right;
+    const int sum = above * (parts - down) + below * down;
+    return static_cast<float>((sum + parts * parts / 2) >> (2 * parts_bits));
+}
+
+std::uint16_t two_pixels(const uchar* at) { return static_cast<std::uint16_t>(at[0] | at[1] << 8); }
+
+/// Samples a row between the pixels, linearly.
+class LinearRow {
+  public:
+    LinearRow(const Sampling& from, const StripColumns& feet, float w)
+        : level_(from.level),
+          feet_(feet),
+          w_(cv::v_setall_f32(w)),
+          shrink_(cv::v_setall_f32(from.shrink)),
+          last_column_(cv::v_setall_s32(from.level.cols - 1)),
+          last_row_(cv::v_setall_s32(from.level.rows - 1)) {}
+
+    void sample(float* to, std::size_t count) const {
+        for (std::size_t i = 0; i < count; i += lanes) {
+            float four[lanes];
+            cv::v_store(four, sample_four(level_parts(&feet_.x[i], &feet_.dx[i]),
+                                          level_parts(&feet_.y[i], &feet_.dy[i])));
+            std::copy_n(four, std::min(lanes, count - i), to + i);
+        }
+    }
+
+  private:
+    /// Coordinates in the level, in parts of its pixels.
+    [[nodiscard]] cv::v_int32x4 level_parts(const float* foot, const float* way) const {
+        const cv::v_float32x4 half = cv::v_setall_f32(0.5F);
+        const cv::v_float32x4 photo = cv::v_load(foot) + w_ * cv::v_load(way);
+        return cv::v_round(((photo + half) * shrink_ - half) * cv::v_setall_f32(parts));
+    }
+
+    /// Greys in parts of parts: single precision holds them exactly.
+    [[nodiscard]] cv::v_float32x4 sample_four(const cv::v_int32x4& x_parts,
+                                              const cv::v_int32x4& y_parts) const {
+        const cv::v_int32x4 x = x_parts >> parts_bits;
+        const cv::v_int32x4 y = y_parts >> parts_bits;
+        const cv::v_int32x4 zero = cv::v_setzero_s32();
+        int columns[lanes];
+        int rows[lanes];
+        cv::v_store(columns, x);
+        cv::v_store(rows, y);
+        if (!cv::v_check_all((x >= zero) & (x < last_column_) & (y >= zero) & (y < last_row_)))
+            return four_near_border(x_parts, y_parts);
+        unsigned pixels[lanes];  // a byte each: at the place, right of it, below these
+        for (std::size_t k = 0; k < lanes; ++k) {
+            const uchar* at = level_.ptr(rows[k]) + columns[k];
+            pixels[k] = two_pixels(at) | static_cast<unsigned>(two_pixels(at + level_.step)) << 16;
+        }
+        const cv::v_uint32x4 four(pixels[0], pixels[1], pixels[2], pixels[3]);
+        const cv::v_uint32x4 byte = cv::v_setall_u32(255);
+        const auto grey = [&](const cv::v_uint32x4& bytes) {
+            return cv::v_cvt_f32(cv::v_reinterpret_as_s32(bytes & byte));
+        };
+        const auto share = [](const cv::v_int32x4& places) {
+            return cv::v_cvt_f32(places & cv::v_setall_s32(parts - 1)) * cv::v_setall_f32(1.F / parts);
+        };
+        const cv::v_float32x4 right = share(x_parts);
+        const cv::v_float32x4 top = grey(four);
+        const cv::v_float32x4 bottom = grey(four >> 16);
+        const cv::v_float32x4 above = top + right * (grey(four >> 8) - top);
+        const cv::v_float32x4 below = bottom + right * (grey(four >> 24) - bottom);
+        const cv::v_float32x4 value = above + share(y_parts) * (below - above);
+        return cv::v_cvt_f32(cv::v_trunc(value + cv::v_setall_f32(0.5F)));
+    }
+
+    [[nodiscard]] cv::v_float32x4 four_near_border(const cv::v_int32x4& x_parts,
+                                                   const cv::v_int32x4& y_parts) const {
+        int x[lanes];
+        int y[lanes];
+        float values[lanes];
+        cv::v_store(x, x_parts);
+        cv::v_store(y, y_parts);
+        for (std::size_t k = 0; k < lanes; ++k) values[k] = sample_near_border(level_, x[k], y[k]);
+        return cv::v_load(values);
+    }
+
+    const cv::Mat& level_;
+    const StripColumns& feet_;
+    cv::v_float32x4 w_;
+    cv::v_float32x4 shrink_;
+    cv::v_int32x4 last_column_;
+    cv::v_int32x4 last_row_;
+};
+
 /// Where the samples of a row lie in a level of the pyramid.
-void place_row(const Sampling& from, const StripColumns& feet, float w, float* to_x, float* to_y) {
-    for (std::size_t i = 0; i < feet.x.size(); ++i) {
+void place_row(const Sampling& from, const StripColumns& feet, float w, std::size_t count, float* to_x,
+               float* to_y) {
+    for (std::size_t i = 0; i < count; ++i) {
         to_x[i] = (feet.x[i] + w * feet.dx[i] + 0.5F) * from.shrink - 0.5F;
         to_y[i] = (feet.y[i] + w * feet.dy[i] + 0.5F) * from.shrink - 0.5F;
     }
 }
 
-constexpr int parts_bits = 5;  // places are told to 1/32 pixel, as in cv::remap, whose values these are
-constexpr int parts = 1 << parts_bits;
-
-/// Places in parts of a pixel.
-void round_places(const float* places, int count, int* to) {
-    constexpr int lanes = cv::v_float32x4::nlanes;
-    const cv::v_float32x4 scale = cv::v_setall_f32(parts);
-    int i = 0;
-    for (; i + lanes <= count; i += lanes) cv::v_store(to + i, cv::v_round(cv::v_load(places + i) * scale));
-    for (; i < count; ++i) to[i] = cvRound(places[i] * parts);
-}
-
-/// The four pixels around a place weighed by their nearness; beyond the border lies the last pixel.
-void sample_linear(const cv::Mat& level, const int* x_parts, const int* y_parts, int count, float* to) {
-    const auto inner_columns = static_cast<unsigned>(level.cols - 1);
-    const auto inner_rows = static_cast<unsigned>(level.rows - 1);
-    for (int i = 0; i < count; ++i) {
-        const int x = x_parts[i] >> parts_bits;
-        const int y = y_parts[i] >> parts_bits;
-        const int right = x_parts[i] & (parts - 1);
-        const int down = y_parts[i] & (parts - 1);
-        const bool inner = static_cast<unsigned>(x) < inner_columns && static_cast<unsigned>(y) < inner_rows;
-        const int x0 = inner ? x : std::clamp(x, 0, level.cols - 1);
-        const int x1 = inner ? x + 1 : std::clamp(x + 1, 0, level.cols - 1);
-        const uchar* above = level.ptr(inner ? y : std::clamp(y, 0, level.rows - 1));
-        const uchar* below = level.ptr(inner ? y + 1 : std::clamp(y + 1, 0, level.rows - 1));
-        const int top = (above[x0] << parts_bits) + right * (above[x1] - above[x0]);
-        const int bottom = (below[x0] << parts_bits) + right * (below[x1] - below[x0]);
-        const int sum = (top << parts_bits) + down * (bottom - top);
-        to[i] = static_cast<float>((sum + parts * parts / 2) >> (2 * parts_bits));
-    }
+/// Marks few pixels apart need more than straight lines between the pixels.
+void sample_cubic(const Sampling& from, const cv::Range& rows, Strip& strip) {
+    cv::Mat map_x(rows.size(), strip.grey.cols, CV_32FC1);
+    cv::Mat map_y(rows.size(), strip.grey.cols, CV_32FC1);
+    for (int j = 0; j < rows.size(); ++j)
+        place_row(from, strip.columns, static_cast<float>(strip.w(rows.start + j)),
+                  static_cast<std::size_t>(strip.grey.cols), map_x.ptr<float>(j), map_y.ptr<float>(j));
+    cv::Mat sampled;
+    cv::remap(from.level, sampled, map_x, map_y, cv::INTER_CUBIC, cv::BORDER_REPLICATE);
+    cv::Mat grey = strip.grey.rowRange(rows);
+    sampled.convertTo(grey, CV_32F);
 }
 
 /// Fills some rows of the strip.
 void sample_rows(const Sampling& from, const cv::Range& rows, Strip& strip) {
-    const int columns = strip.grey.cols;
-    cv::Mat map_x(rows.size(), columns, CV_32FC1);
-    cv::Mat map_y(rows.size(), columns, CV_32FC1);
-    for (int j = 0; j < rows.size(); ++j)
-        place_row(from, strip.columns, static_cast<float>(strip.w(rows.start + j)), map_x.ptr<float>(j),
-                  map_y.ptr<float>(j));
-    cv::Mat grey = strip.grey.rowRange(rows);
     if (from.cubic) {
-        cv::Mat sampled;
-        cv::remap(from.level, sampled, map_x, map_y, cv::INTER_CUBIC, cv::BORDER_REPLICATE);
-        sampled.convertTo(grey, CV_32F);
+        sample_cubic(from, rows, strip);
         return;
     }
-    std::vector<int> x_parts(static_cast<std::size_t>(columns));
-    std::vector<int> y_parts(static_cast<std::size_t>(columns));
-    for (int j = 0; j < rows.size(); ++j) {
-        round_places(map_x.ptr<float>(j), columns, x_parts.data());
-        round_places(map_y.ptr<float>(j), columns, y_parts.data());
-        sample_linear(from.level, x_parts.data(), y_parts.data(), columns, grey.ptr<float>(j));
-    }
+    for (int j = rows.start; j < rows.end; ++j)
+        LinearRow(from, strip.columns, static_cast<float>(strip.w(j)))
+            .sample(strip.grey.ptr<float>(j), static_cast<std::size_t>(strip.grey.cols));
 }
 
 }  // namespace

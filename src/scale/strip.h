@@ -39,7 +39,8 @@ struct StripFrame {
 /// Part of [from, to] around u = 0 whose base line lies inside a picture of this size.
 void clip_to_picture(StripFrame& frame, cv::Size picture);
 
-/// Where the columns of a strip lie in the photo: (x, y) at w = 0, and the way along them.
+/// Where the columns of a strip lie in the photo: (x, y) at w = 0, and the way along them. Some more than the
+/// strip has, so that they come in whole groups of four.
 struct StripColumns {
     std::vector<float> x;
     std::vector<float> y;
