@@ -42,7 +42,7 @@ TEST(Ridges, StayOnTheirRowsAlongATornEdge) {
     auto patch =
         patch_of(test::draw({.size = {640, 500}, .stitch_px = 20.0, .row_px = 18.0, .scatter = 0.04}),
                  {40, 50, 560, 396});
-    const auto refined = refine_reading(patch, 20.4, 17.6);
+    const auto refined = ridgetally::refined(fit_pitches(patch, 20.4, 17.6), patch);
     auto fields = refined.row_fields;
     for (auto& field : fields) {
         const int step = field.step_px;
