@@ -85,8 +85,8 @@ class Looks {
         Glimpse best;
         for (const double step : {1.0, other_scale, 1.0 / other_scale}) {
             for (const double turn : {0.0, std::numbers::pi}) {
-                Glimpse seen = at(place_px, direction_rad_ + turn, scale_ * step);
-                if (seen.score > best.score) best = std::move(seen);
+                const Glimpse seen = at(place_px, direction_rad_ + turn, scale_ * step);
+                if (seen.score > best.score) best = seen;
             }
             if (clear(best)) break;
         }

@@ -171,13 +171,14 @@ Outcome<LatticeSearch> search_fabric(const Photo& photo, PatchSource& source, co
 Outcome<SwatchReading> read_swatch(const Photo& photo, const Knowledge& knowledge,
                                    const SwatchOptions& options, Trace& trace) {
     const auto loading = knowledge.recogniser.loading();
-    auto scene = read_scene(photo, knowledge, options, trace);
-    if (!scene) return scene.refusal();
+    auto found = read_scene(photo, knowledge, options, trace);
+    if (!found) return found.refusal();
+    auto scene = std::move(found).value();
 
     SwatchReading reading;
-    reading.plane = std::move(scene->plane);
+    reading.plane = std::move(scene.plane);
     reading.face = ruler_face_height(photo, reading.plane.reference, options.ruler_thickness_mm);
-    reading.source = {photo.grey, std::move(scene->region), {}};
+    reading.source = {photo.grey, std::move(scene.region), {}};
     reading.assumed_mm = surface_of(reading, options, first_stitch_mm).mm;
     reading.source.photo_from_plane = photo_from_plane_at(reading.plane.rectification, reading.assumed_mm);
 
