@@ -67,4 +67,8 @@ const RuleClass* find_rule_class(const Catalog& catalog, std::string_view key) {
     return with_key(catalog.rule_classes, key);
 }
 
+const RulerKind* find_ruler_kind(const Catalog& catalog, std::string_view key) {
+    return with_key(catalog.ruler_kinds, key);
+}
+
 }  // namespace ridgetally

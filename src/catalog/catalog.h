@@ -16,6 +16,7 @@ struct Catalog {
     std::vector<FlatObject> flat_objects;
     std::vector<Coin> coins;
     std::vector<RuleClass> rule_classes;
+    std::vector<RulerKind> ruler_kinds;  ///< every kind of `RulerKind::key`
     std::vector<HookSize> hooks;         ///< by rising size
     std::vector<SteelHook> steel_hooks;  ///< by falling size
     HookPractice hook_practice;
@@ -40,5 +41,6 @@ struct Catalog {
 [[nodiscard]] const FlatObject* find_flat_object(const Catalog& catalog, std::string_view key);
 [[nodiscard]] const Coin* find_coin(const Catalog& catalog, std::string_view key);
 [[nodiscard]] const RuleClass* find_rule_class(const Catalog& catalog, std::string_view key);
+[[nodiscard]] const RulerKind* find_ruler_kind(const Catalog& catalog, std::string_view key);
 
 }  // namespace ridgetally

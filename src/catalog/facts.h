@@ -96,6 +96,14 @@ struct RuleClass {
     std::string source;
 };
 
+/// A kind of ruler that looks tell apart: "soft-tape", "wood", "steel" or "plastic".
+struct RulerKind {
+    std::string key;
+    std::string name;
+    Limits face_mm;  ///< height of the marked face over what the ruler lies on
+    std::string source;
+};
+
 /// Largest permitted error between two marks, mm. Throws std::invalid_argument for a length not above zero.
 [[nodiscard]] double tolerance_between_marks_mm(const RuleClass& rule, double length_mm);
 

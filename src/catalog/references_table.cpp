@@ -54,6 +54,22 @@ RuleClass read_rule_class(TableRow& row) {
     return rule;
 }
 
+RulerKind read_ruler_kind(TableRow& row) {
+    auto kind = named_thing<RulerKind>(row);
+    kind.face_mm = read_limits(row, "face_mm", 0.0, 10.0);
+    kind.source = row.text("source");
+    row.finish();
+    return kind;
+}
+
+/// What the program tells apart must be there.
+void require_kinds(const TableRow& file, const Catalog& catalog) {
+    for (const char* key : {"soft-tape", "wood", "steel", "plastic"}) {
+        if (find_ruler_kind(catalog, key) == nullptr)
+            file.fail("ruler_kinds", "has no \"" + std::string(key) + "\"");
+    }
+}
+
 template <typename Thing, typename Read>
 void read_all(TableRow& file, const std::string& list, std::vector<Thing>& into, const Read& read) {
     for (auto& row : file.children(list)) {
@@ -69,6 +85,8 @@ void read_references(TableRow& file, Catalog& catalog) {
     read_all(file, "flat_objects", catalog.flat_objects, read_flat_object);
     read_all(file, "coins", catalog.coins, read_coin);
     read_all(file, "rule_classes", catalog.rule_classes, read_rule_class);
+    read_all(file, "ruler_kinds", catalog.ruler_kinds, read_ruler_kind);
+    require_kinds(file, catalog);
 }
 
 }  // namespace ridgetally

@@ -120,6 +120,18 @@ void forget_other_rounds(const cv::Mat& row_field, const Band& band, ClosedPhase
     }
 }
 
+/// Of the families that are stitches.
+double one_loop_chance(const StripFields& fields) {
+    double one_loop = 0.0;
+    double all = 0.0;
+    for (int k = 0; k < stitch_family_count; ++k) {
+        const double chance = fields.family.at(static_cast<std::size_t>(k));
+        all += chance;
+        if (through_one_loop(static_cast<StitchFamily>(k))) one_loop += chance;
+    }
+    return all > 0.0 ? one_loop / all : 0.0;
+}
+
 class RoundReader {
   public:
     RoundReader(const Recogniser& recogniser, const GreyPyramid& photo, const DiscOutline& outline,
@@ -165,6 +177,7 @@ class RoundReader {
         const double row = 0.5 * strip.px_per_mm * result_.row_mm;
         const double seen = 1.0 - outline_.part_of(RimPlace::hidden);
         result_.fabric_outside = fabric_outside(outline_, fields);
+        result_.one_loop_chance = one_loop_chance(fields);
         result_.sureness = fields.sureness(options.rounds_counted * row) / seen;
         for (int k = 0; k < std::min(options.rounds_counted, rounds_followed()); ++k) {
             const double at = 1.0 - k * result_.row_mm / strip.rim_mm;
@@ -184,7 +197,7 @@ class RoundReader {
         note << "disc: stitch " << result_.scale.stitch_mm << " mm, row " << result_.scale.row_mm
              << " mm, sureness " << result_.scale.sureness << ", all round " << result_.sureness
              << "; rounds " << result_.rounds.value << " (chance " << result_.rounds.chance << "), height "
-             << result_.row_mm << " mm";
+             << result_.row_mm << " mm; through one loop " << result_.one_loop_chance;
         for (const auto& count : result_.stitches)
             note << "; stitches " << count.value << " [" << count.least << ", " << count.most << "] chance "
                  << count.chance;
@@ -266,6 +279,11 @@ class RoundReader {
 };
 
 }  // namespace
+
+bool through_one_loop(StitchFamily family) {
+    return family == StitchFamily::sc_blo || family == StitchFamily::hdc_blo ||
+           family == StitchFamily::sc_flo;
+}
 
 Outcome<DiscRounds> read_rounds(const Recogniser& recogniser, const GreyPyramid& photo,
                                 const DiscOutline& outline, const DiscRoundsOptions& options) {

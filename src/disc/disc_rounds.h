@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "core/outcome.h"
+#include "core/stitch.h"
 #include "disc/disc_outline.h"
 #include "disc/round_scale.h"
 #include "disc/whole_count.h"
@@ -16,8 +17,9 @@ namespace ridgetally {
 /// Rounds and stitches of a crown.
 struct DiscRounds {
     RoundScale scale;
-    double sureness = 0.0;        ///< of the recogniser in the rounds counted, all the way round
-    double fabric_outside = 0.0;  ///< probability that there is fabric beyond part of the edge, 0 to 1
+    double sureness = 0.0;         ///< of the recogniser in the rounds counted, all the way round
+    double fabric_outside = 0.0;   ///< probability that there is fabric beyond part of the edge, 0 to 1
+    double one_loop_chance = 0.0;  ///< that the stitches look like ones worked through one loop, 0 to 1
     WholeCount rounds;
     double row_mm = 0.0;                  ///< mean height of a round, on the outline's plane
     double row_std_mm = 0.0;              ///< between directions, as the standard uncertainty of the mean
@@ -32,6 +34,9 @@ struct DiscRoundsOptions {
     int directions = 2;      ///< in which rounds are followed; twice as many where they disagree
     std::optional<double> height_over_width;  ///< of the stitch, where it is known
 };
+
+/// Whether it is worked through one loop of the row below, whose other one lies free as a ridge.
+[[nodiscard]] bool through_one_loop(StitchFamily family);
 
 /// Counts rounds and stitches with the recogniser's phases. Refuses (stage "disc") with "no-stitches" where
 /// nothing that looks like rounds of stitches is there.

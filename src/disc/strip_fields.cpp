@@ -67,13 +67,17 @@ StripFields read_strip(const Recogniser& recogniser, const RoundStrip& strip) {
     fields.row = cv::Mat::zeros(half, CV_32FC2);
     fields.fabric = cv::Mat::zeros(half, CV_32F);
     fields.rim_row = 0.5 * strip.rim_row - 0.25;
-    for (int x = 0; x < strip.grey.cols; x += piece_px - 2 * margin_px) {
+    constexpr int step_px = piece_px - 2 * margin_px;
+    const int pieces = (strip.grey.cols + step_px - 1) / step_px;
+    for (int x = 0; x < strip.grey.cols; x += step_px) {
         const int left = x + piece_px;  // of the piece in the wide strip, its margin included
         const PhaseFields seen = recogniser.run(wide(cv::Rect(left, 0, piece_px, wide.rows)).clone());
         const int first = (x - margin_px) / 2;
         place(seen.stitch, first, margin_px / 2, fields.stitch);
         place(seen.row, first, margin_px / 2, fields.row);
         place(seen.fabric, first, margin_px / 2, fields.fabric);
+        const auto family = kinds_of(seen.kinds, seen.fabric).family;
+        for (std::size_t k = 0; k < family.size(); ++k) fields.family[k] += family[k] / pieces;
     }
     return fields;
 }
@@ -83,7 +87,7 @@ StripFields read_strip_piece(const Recogniser& recogniser, const RoundStrip& str
     const int left = columns + ((first % strip.grey.cols) + strip.grey.cols) % strip.grey.cols;
     const PhaseFields seen = recogniser.run(wide(cv::Rect(left, 0, columns, wide.rows)).clone());
     const cv::Rect kept(0, 0, columns / 2, (strip.grey.rows + 1) / 2);
-    return {seen.stitch(kept), seen.row(kept), seen.fabric(kept), 0.5 * strip.rim_row - 0.25};
+    return {seen.stitch(kept), seen.row(kept), seen.fabric(kept), 0.5 * strip.rim_row - 0.25, {}};
 }
 
 }  // namespace ridgetally

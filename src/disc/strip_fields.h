@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <opencv2/core.hpp>
 
 #include "disc/strip.h"
@@ -13,6 +14,8 @@ struct StripFields {
     cv::Mat row;           ///< CV_32FC2, phase of the rounds, growing outwards
     cv::Mat fabric;        ///< CV_32FC1, probability
     double rim_row = 0.0;  ///< of the maps
+    /// Mean probabilities, as KindProbabilities::family; of a whole strip only.
+    std::array<double, recognised_family_count> family{};
 
     /// Mean length of the vectors within the disc, down to `depth` map rows: how sure the recogniser is.
     [[nodiscard]] double sureness(double depth) const;

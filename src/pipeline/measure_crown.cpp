@@ -151,6 +151,11 @@ Contribution count_part(const CountedWhole& count) {
     return {"stitch count", doubt};
 }
 
+/// Round the middle of the last round, where its stitches are as wide as they would be in flat work.
+double last_round_mm(const DiscRounds& rounds, const DiscOutline& outline) {
+    return std::numbers::pi * (outline.area_diameter_mm() - rounds.row_mm);
+}
+
 /// Rounds, stitches and the gauge they give.
 void report_rounds(const DiscRounds& rounds, const DiscOutline& outline, const CrownSize& size,
                    CrownResult& result) {
@@ -168,10 +173,10 @@ void report_rounds(const DiscRounds& rounds, const DiscOutline& outline, const C
     if (result.round_stitches.empty()) return;
     result.last_round_stitches = result.round_stitches.front();
     const auto& last = *result.last_round_stitches;
-    const double round_mm = std::numbers::pi * (outline.area_diameter_mm() - rounds.row_mm);
     auto parts = size.edge_parts();
     parts.push_back(count_part(last));
-    result.stitches_per_10cm = reciprocal(span_10cm_mm * last.count.value, size.length(round_mm, parts));
+    result.stitches_per_10cm =
+        reciprocal(span_10cm_mm * last.count.value, size.length(last_round_mm(rounds, outline), parts));
 }
 
 void draw_rounds(const DiscRounds& rounds, const DiscOutline& outline, CrownOverlay& overlay) {
@@ -260,9 +265,9 @@ Outcome<Counts> count_rounds(const Photo& photo, const Knowledge& knowledge, con
 }
 
 /// Of the last round, as counted.
-StitchWidth width_of(const DiscRounds& rounds, const DiscOutline& outline) {
+RimStitch rim_stitch(const DiscRounds& rounds, const DiscOutline& outline) {
     if (rounds.stitches.empty()) return unread_stitch;
-    return {std::numbers::pi * outline.area_diameter_mm() / rounds.stitches.front().value, 0.0};
+    return {last_round_mm(rounds, outline) / rounds.stitches.front().value, 0.0, rounds.one_loop_chance};
 }
 
 }  // namespace
@@ -273,7 +278,8 @@ Outcome<CrownResult> measure_crown(const Photo& photo, const Knowledge& knowledg
     const auto plane = find_reference(photo, knowledge.catalog, options.scale, trace);
     if (!plane) return plane.refusal();
     const auto loading = knowledge.recogniser.loading();
-    const FaceHeight face = ruler_face_height(photo, plane->reference, options.ruler_thickness_mm);
+    const FaceHeight face =
+        reference_face_height(photo, *plane, knowledge.catalog, options.ruler_thickness_mm, trace);
     const double assumed_mm = rim_above(face, options, *plane, unread_stitch).mm;
     const auto outline = crown_outline(photo, *plane, assumed_mm, options, trace);
     if (!outline) return outline.refusal();
@@ -281,7 +287,7 @@ Outcome<CrownResult> measure_crown(const Photo& photo, const Knowledge& knowledg
     auto counts = count_rounds(photo, knowledge, options, *outline, trace);
     if (!counts) return counts.refusal();
     const auto& rounds = counts->rounds;
-    const StitchWidth stitch = rounds ? width_of(*rounds, *outline) : unread_stitch;
+    const RimStitch stitch = rounds ? rim_stitch(*rounds, *outline) : unread_stitch;
     const RimHeight rim = rim_above(face, options, *plane, stitch);
     const SurfaceHeight height{plane->rectification.camera_distance_mm, assumed_mm, rim.mm};
     const Edge edge = options.rim_px.empty() ? Edge::found : Edge::told;

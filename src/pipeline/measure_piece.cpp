@@ -44,7 +44,8 @@ Outcome<PieceResult> measure_piece(const Photo& photo, const Knowledge& knowledg
     if (trace.wants_pictures()) trace.picture("fabric-mask", region->mask);
     if (region->cut_by_frame && options.area_px.empty()) return cut_off();
 
-    const FaceHeight face = ruler_face_height(photo, plane->reference, options.ruler_thickness_mm);
+    const FaceHeight face =
+        reference_face_height(photo, *plane, knowledge.catalog, options.ruler_thickness_mm, trace);
     const double edge_mm = options.piece_thickness_mm ? 0.5 * *options.piece_thickness_mm : assumed_edge_mm;
     const double edge_std =
         options.piece_thickness_mm ? 0.25 * *options.piece_thickness_mm : assumed_edge_std_mm;

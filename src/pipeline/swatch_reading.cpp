@@ -177,7 +177,8 @@ Outcome<SwatchReading> read_swatch(const Photo& photo, const Knowledge& knowledg
 
     SwatchReading reading;
     reading.plane = std::move(scene.plane);
-    reading.face = ruler_face_height(photo, reading.plane.reference, options.ruler_thickness_mm);
+    reading.face =
+        reference_face_height(photo, reading.plane, knowledge.catalog, options.ruler_thickness_mm, trace);
     reading.source = {photo.grey, std::move(scene.region), {}};
     reading.assumed_mm = surface_of(reading, options, first_stitch_mm).mm;
     reading.source.photo_from_plane = photo_from_plane_at(reading.plane.rectification, reading.assumed_mm);

@@ -111,7 +111,13 @@ std::vector<FactsTable> reference_facts(const Catalog& catalog) {
         {}};
     for (const auto& r : catalog.rule_classes)
         rules.rows.push_back({{r.key, r.name, r.a_mm, r.b_mm, r.c_mm, r.step_m}, r.source});
-    return {flat, coins, rules};
+    FactsTable kinds{"ruler_kinds",
+                     "How high the marked face of a ruler lies, mm; looks decide which it may be.",
+                     {{"key", "key"}, {"name", "name"}, {"face_mm", "face"}},
+                     {}};
+    for (const auto& k : catalog.ruler_kinds)
+        kinds.rows.push_back({{k.key, k.name, limits_cell(k.face_mm)}, k.source});
+    return {flat, coins, rules, kinds};
 }
 
 }  // namespace

@@ -31,11 +31,14 @@ TEST_F(CrownCalibration, TruthLiesInTheStatedInterval) {
     EXPECT_LE(coverage_95(diameters()), 0.99);
 }
 
-/// What was asked for before anything was measured.
+/// What was asked for before anything was measured, of the middle one and of 19 of 20.
 TEST_F(CrownCalibration, DiametersAreAsGoodAsWasAskedFor) {
     EXPECT_GE(static_cast<double>(diameters().size()), 0.95 * photos) << table_of(trials());
     EXPECT_LE(quantile(absolute_errors(diameters()), 0.5), 0.007);
-    EXPECT_LE(quantile(absolute_errors(diameters()), 0.95), 0.015);
+}
+
+TEST_F(CrownCalibration, NineteenOfTwentyAreAsGoodAsWasAskedFor) {
+    EXPECT_LE(quantile(absolute_errors(diameters()), 0.95), 0.015) << table_of(trials());
 }
 
 }  // namespace

@@ -54,6 +54,12 @@ TEST_F(BadModels, MissingFieldIsNamedWithFileAndRow) {
                  (std::initializer_list<const char*>{"references.json", "row 2", "a4", "source"}));
 }
 
+TEST_F(BadModels, EveryKindOfRulerMustBeThere) {
+    const auto fault = fault_after("references.json", [](auto& d) { d["ruler_kinds"].erase(2); });
+    EXPECT_PRED2(holds, fault,
+                 (std::initializer_list<const char*>{"references.json", "ruler_kinds", "steel"}));
+}
+
 TEST_F(BadModels, NumberOutOfRangeIsNamed) {
     const auto fault =
         fault_after("stitches.json", [](auto& d) { d["stitches"][0]["height_to_width"]["mean"] = 60; });

@@ -94,6 +94,29 @@ TEST(References, MetalRulesFollowJisB7516) {
     EXPECT_NEAR(tolerance_between_marks_mm(*rule, 2000.0), 0.30, 1e-9);
 }
 
+// JIS B 7516 (from memory): metal rules of 150, 300 and 600 mm are 0.5, 1.0 and 1.2 mm thick.
+TEST(References, SteelRulesAreAsThickAsJisB7516HasThem) {
+    const Catalog catalog = loaded();
+    const auto* steel = find_ruler_kind(catalog, "steel");
+    ASSERT_NE(steel, nullptr);
+    EXPECT_DOUBLE_EQ(steel->face_mm.low, 0.5);
+    EXPECT_DOUBLE_EQ(steel->face_mm.high, 1.2);
+}
+
+// Common practice, no source: a tape is thinner than a steel rule, a steel rule than a plastic one, and wood
+// the thickest.
+TEST(References, RulersAreThickByWhatTheyAreMadeOf) {
+    const Catalog catalog = loaded();
+    double before = 0.0;
+    for (const char* key : {"soft-tape", "steel", "plastic", "wood"}) {
+        const auto* kind = find_ruler_kind(catalog, key);
+        ASSERT_NE(kind, nullptr) << key;
+        const double middle = 0.5 * (kind->face_mm.low + kind->face_mm.high);
+        EXPECT_GT(middle, before) << key;
+        before = middle;
+    }
+}
+
 // JCGM 100:2008, clause 4.3.7: half-width a gives a / sqrt(3).
 TEST(References, LimitsAreARectangularDistribution) {
     const Limits limits{100.0, 98.0, 102.0, "made up"};
