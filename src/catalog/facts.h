@@ -96,7 +96,7 @@ struct RuleClass {
     std::string source;
 };
 
-/// A kind of ruler that looks tell apart: "soft-tape", "wood", "steel" or "plastic".
+/// A kind of ruler that looks tell apart: "tape", "wood", "steel" or "plastic".
 struct RulerKind {
     std::string key;
     std::string name;

@@ -64,7 +64,7 @@ RulerKind read_ruler_kind(TableRow& row) {
 
 /// What the program tells apart must be there.
 void require_kinds(const TableRow& file, const Catalog& catalog) {
-    for (const char* key : {"soft-tape", "wood", "steel", "plastic"}) {
+    for (const char* key : {"tape", "wood", "steel", "plastic"}) {
         if (find_ruler_kind(catalog, key) == nullptr)
             file.fail("ruler_kinds", "has no \"" + std::string(key) + "\"");
     }

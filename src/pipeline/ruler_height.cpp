@@ -97,8 +97,8 @@ std::vector<std::string> ruler_kinds_like(const RulerLook& look) {
     // tapes and varnished wood. Bounds chosen on development pictures under their lamps.
     const bool yellow = look.hue >= 22 && look.hue <= 36 && look.saturation > 55;
     const bool strong = look.saturation > (look.hue < 26 ? 150 : 130);
-    if (yellow && strong) return {"soft-tape"};
-    if (yellow && (look.hue >= 24 || look.saturation > 130)) return {"soft-tape", "wood"};
+    if (yellow && strong) return {"tape"};
+    if (yellow && (look.hue >= 24 || look.saturation > 130)) return {"tape", "wood"};
     if (brown(look.hue, look.saturation)) {
         // Through a clear ruler on a wooden table one sees wood.
         if (brown(look.ground_hue, look.ground_saturation)) return {"wood", "plastic"};
@@ -117,7 +117,7 @@ std::vector<std::string> ruler_kinds_like(const RulerLook& look) {
     constexpr double widest_tape_mm = 22.0;
     std::vector<std::string> kinds{"plastic"};
     if (look.brightness <= brighter_than_steel) kinds.emplace_back("steel");
-    if (look.width_mm < widest_tape_mm) kinds.emplace_back("soft-tape");
+    if (look.width_mm < widest_tape_mm) kinds.emplace_back("tape");
     return kinds;
 }
 

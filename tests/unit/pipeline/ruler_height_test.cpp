@@ -43,7 +43,7 @@ TEST(RulerHeight, OnlyNarrowOnesMayBeWhiteTapes) {
     RulerLook white = as_bright_as(coded(0.85));
     EXPECT_EQ(ruler_kinds_like(white), std::vector<std::string>{"plastic"});
     white.width_mm = 16.0;
-    EXPECT_TRUE(may_be(white, "soft-tape"));
+    EXPECT_TRUE(may_be(white, "tape"));
     EXPECT_TRUE(may_be(white, "plastic"));
 }
 
@@ -62,11 +62,11 @@ TEST(RulerHeight, OnlyAStrongYellowIsATapeForSure) {
     RulerLook yellow = steel_like;
     yellow.hue = 28;
     yellow.saturation = 180;
-    EXPECT_EQ(ruler_kinds_like(yellow), std::vector<std::string>{"soft-tape"});
+    EXPECT_EQ(ruler_kinds_like(yellow), std::vector<std::string>{"tape"});
     for (const int hue : {24, 25, 30}) {  // pale tapes, varnished wood
         yellow.hue = hue;
         yellow.saturation = 120;
-        EXPECT_TRUE(may_be(yellow, "soft-tape")) << hue;
+        EXPECT_TRUE(may_be(yellow, "tape")) << hue;
         EXPECT_TRUE(may_be(yellow, "wood")) << hue;
     }
 }
