@@ -10,6 +10,20 @@ constexpr std::array<std::string_view, stitch_family_count> family_keys = {
 
 }  // namespace
 
+StitchFamily through_both_loops(StitchFamily family) {
+    switch (family) {
+        case StitchFamily::sc_blo:
+        case StitchFamily::sc_flo:
+            return StitchFamily::sc;
+        case StitchFamily::hdc_blo:
+            return StitchFamily::hdc;
+        default:
+            return family;
+    }
+}
+
+bool through_one_loop(StitchFamily family) { return through_both_loops(family) != family; }
+
 std::string_view key_of(StitchFamily family) { return family_keys.at(static_cast<std::size_t>(family)); }
 
 std::string_view key_of(Worked worked) { return worked == Worked::flat ? "flat" : "round"; }

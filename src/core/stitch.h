@@ -10,6 +10,12 @@ namespace ridgetally {
 enum class StitchFamily { sc, sc_blo, sc_flo, hdc, hdc_blo, dc, tr, stockinette };
 inline constexpr int stitch_family_count = 8;
 
+/// The same stitch through both loops; the family itself for every other one.
+[[nodiscard]] StitchFamily through_both_loops(StitchFamily family);
+
+/// Whether it is worked through one loop of the row below, whose other one lies free as a ridge.
+[[nodiscard]] bool through_one_loop(StitchFamily family);
+
 /// How the piece was worked: turned at the end of every row, or in rounds with the front always facing.
 enum class Worked { flat, round };
 

@@ -5,6 +5,7 @@
 #include <numbers>
 #include <sstream>
 
+#include "core/stitch.h"
 #include "disc/fabric_look.h"
 #include "disc/likely_stitches.h"
 #include "disc/radial_count.h"
@@ -279,11 +280,6 @@ class RoundReader {
 };
 
 }  // namespace
-
-bool through_one_loop(StitchFamily family) {
-    return family == StitchFamily::sc_blo || family == StitchFamily::hdc_blo ||
-           family == StitchFamily::sc_flo;
-}
 
 Outcome<DiscRounds> read_rounds(const Recogniser& recogniser, const GreyPyramid& photo,
                                 const DiscOutline& outline, const DiscRoundsOptions& options) {

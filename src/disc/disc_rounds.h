@@ -6,7 +6,6 @@
 #include <vector>
 
 #include "core/outcome.h"
-#include "core/stitch.h"
 #include "disc/disc_outline.h"
 #include "disc/round_scale.h"
 #include "disc/whole_count.h"
@@ -34,9 +33,6 @@ struct DiscRoundsOptions {
     int directions = 2;      ///< in which rounds are followed; twice as many where they disagree
     std::optional<double> height_over_width;  ///< of the stitch, where it is known
 };
-
-/// Whether it is worked through one loop of the row below, whose other one lies free as a ridge.
-[[nodiscard]] bool through_one_loop(StitchFamily family);
 
 /// Counts rounds and stitches with the recogniser's phases. Refuses (stage "disc") with "no-stitches" where
 /// nothing that looks like rounds of stitches is there.

@@ -48,17 +48,9 @@ std::optional<FabricPatch> patch_of(const PatchSource& source, const Pitches& pi
 
 using Probabilities = std::array<double, recognised_family_count>;
 
-/// The family itself for stitches through both loops, else the same stitch through both.
-std::size_t through_both_loops(std::size_t family) {
-    switch (static_cast<StitchFamily>(family)) {
-        case StitchFamily::sc_blo:
-        case StitchFamily::sc_flo:
-            return static_cast<std::size_t>(StitchFamily::sc);
-        case StitchFamily::hdc_blo:
-            return static_cast<std::size_t>(StitchFamily::hdc);
-        default:
-            return family;
-    }
+/// Where the probability of the same stitch through both loops stands.
+std::size_t any_loop_of(std::size_t k) {
+    return static_cast<std::size_t>(through_both_loops(static_cast<StitchFamily>(k)));
 }
 
 /// What the network of the phase fields saw while it searched. No family is impossible.
@@ -77,13 +69,13 @@ Probabilities first_look(const Proposal& proposal) {
 /// The likeliest stitch whatever its loop, and of that the loop that is likeliest in `loops`.
 StitchReading likeliest(const Probabilities& family, const Probabilities& loops) {
     Probabilities any_loop{};
-    for (std::size_t k = 0; k < family.size(); ++k) any_loop.at(through_both_loops(k)) += family.at(k);
+    for (std::size_t k = 0; k < family.size(); ++k) any_loop.at(any_loop_of(k)) += family.at(k);
     const auto stitch = static_cast<std::size_t>(
         std::max_element(any_loop.begin(), any_loop.begin() + stitch_family_count) - any_loop.begin());
     std::size_t best = stitch;
     double all_loops = 0.0;
     for (std::size_t k = 0; k < stitch_family_count; ++k) {
-        if (through_both_loops(k) != stitch) continue;
+        if (any_loop_of(k) != stitch) continue;
         all_loops += loops.at(k);
         if (loops.at(k) > loops.at(best)) best = k;
     }

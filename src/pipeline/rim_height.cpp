@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "disc/disc_rounds.h"
+#include "core/stitch.h"
 
 namespace ridgetally {
 namespace {
